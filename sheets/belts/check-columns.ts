@@ -98,6 +98,7 @@ export function verdictColumns<Word extends string>(
       doc: 'the checks that do not fit',
       source: 'definition',
       formula: `MID(${found.join('&')},${'; '.length + 1},${mostCharacters})`,
+      inFile: { parts: Object.fromEntries(checks.map(({ word }, index) => [`${word} told`, found[index] ?? ''])) },
     },
   ];
 }

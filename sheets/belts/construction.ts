@@ -1,5 +1,6 @@
 import { polyamideCodes } from '../../src/functions/belt-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
+import { carcassMaterialInFile } from './carcass-in-file.ts';
 import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
@@ -21,6 +22,7 @@ export const constructionColumns = columns([
     kind: 'text',
     doc: 'code read from the construction',
     formula: 'CARCASSMATERIAL({Construction})',
+    inFile: carcassMaterialInFile('{Construction}'),
   },
   {
     header: 'Belt strength',

@@ -1,6 +1,8 @@
 import { columns } from '../../src/sheet/declaration.ts';
 import { startFactorFormula } from '../values/starting.ts';
-import { frictionFormula, screwFactorFormula, settledFormula } from '../values/tables.ts';
+import type { FileForm } from '../../src/sheet/declared-formula.ts';
+import { lineInFile } from '../values/table-lines.ts';
+import { frictionFormula, screwFactorFormula, screwFactorTable, settledFormula } from '../values/tables.ts';
 
 /**
  * Drives and take-up: how they start and grip, and where on the loop they stand.
@@ -26,6 +28,33 @@ function wrapFactorFormula(wrap: string, friction: string): string {
     `${screw('Lagged')})),WRAPFACTOR(${wrap},${friction})))`
   );
 }
+
+/** The same as a file works it out: the friction's and the table's share in parts of their own. */
+function wrapFactorInFile(drive: string, wrap: string, friction: string): Required<FileForm> {
+  const degrees = settledFormula(`RADIANS(${wrap})/RADIANS(1)`);
+  const slip = `WRAPFACTOR(${wrap},${friction})`;
+  const heading = `${drive} wrap in degrees`;
+  const line = `${drive} row by wrap`;
+  const [bare, lagged] = (['Bare', 'Lagged'] as const).map((face) =>
+    lineInFile(screwFactorTable(face), `{${heading}}`, line),
+  );
+  return {
+    formula:
+      `IF(ISERROR({Take-up used}),NA(),IF({Take-up used}="screw",` +
+      `MAX({${drive} against slip},{${drive} screw take-up}),{${drive} against slip}))`,
+    parts: {
+      [`${drive} against slip`]: slip,
+      [heading]: degrees,
+      ...bare?.parts,
+      [`${drive} screw take-up`]:
+        `IF(OR(ISBLANK({Drive pulley surface}),{Drive pulley surface}="bare steel"),` +
+        `${bare?.formula ?? ''},${lagged?.formula ?? ''})`,
+    },
+  };
+}
+
+const secondWrap = wrapFactorInFile('Second drive', '{Second wrap angle}', '{Second drive friction}');
+const secondWrapInFile = { ...secondWrap, formula: `IF({Second share}=0,0,${secondWrap.formula})` };
 
 /** The place that a word and a distance say; 0, the head, where there is no word. */
 const placeFormula = (word: string, distance: string): string =>
@@ -89,6 +118,7 @@ export const driveColumns = columns([
       'Tables',
     formula: wrapFactorFormula('{Wrap angle}', '{Drive friction used}'),
     emptyWithout: ['{Wrap angle}', '{Drive friction used}'],
+    inFile: wrapFactorInFile('First drive', '{Wrap angle}', '{Drive friction used}'),
     source: 'Euler-Eytelwein; screw take-up: from memory',
   },
   {
@@ -130,6 +160,7 @@ export const driveColumns = columns([
     doc: 'slack-side tension over effective tension of the second drive; 0 without one',
     formula: `IF({Second share}=0,0,${wrapFactorFormula('{Second wrap angle}', '{Second drive friction}')})`,
     optional: { 'Second drive friction': '{Drive friction used}' },
+    inFile: secondWrapInFile,
     source: 'Euler-Eytelwein; screw take-up: from memory',
   },
   {

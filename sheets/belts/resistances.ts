@@ -1,6 +1,9 @@
 import { type Column, columns } from '../../src/sheet/declaration.ts';
-import { idlerDoc, idlerMassFormula, tableWidthFormula } from '../values/idlers.ts';
-import { lengthFactorFormula, settledFormula, shortestByFactor } from '../values/tables.ts';
+import type { IdlerRun } from '../../src/functions/figure-names.ts';
+import type { FileForm } from '../../src/sheet/declared-formula.ts';
+import { idlerDoc, idlerMassFormula, idlerTable, tableWidthFormula } from '../values/idlers.ts';
+import { lineInFile } from '../values/table-lines.ts';
+import { lengthFactorFormula, lengthFactorTable, settledFormula, shortestByFactor } from '../values/tables.ts';
 import type { CaseWord } from './load-cases.ts';
 
 /** What pulls on the belt in each case of load: resistances, lift, and masses that gather speed or lose it. */
@@ -26,6 +29,20 @@ const force = <Header extends string>(
 const noSpecial = { 'Special resistance': 0 };
 const massOrFactor = 'masses times acceleration, or the start factor, whichever is more: DIN 22101, from memory';
 
+/** The mass by width as a part of its own. */
+function idlersInFile(run: IdlerRun): FileForm {
+  const { formula, parts } = lineInFile(idlerTable(run), '{Table width}', `${run} idlers row by width`);
+  const heading = `${run} idlers by width`;
+  return {
+    formula: `IF(ISBLANK({${run} idler mass}),IF(${run}Idlers>0,${run}Idlers,{${heading}}),{${run} idler mass})`,
+    parts: { ...parts, [heading]: formula },
+  };
+}
+
+/** The length in metres as the table of length factors is read by it, and its line there. */
+const lengthInMetres = settledFormula('{Pulley centres}/OneMetre');
+const lengthLine = lineInFile(lengthFactorTable, '{Length in metres}', 'Length factor row by length');
+
 const lineMass = { kind: 'lineMass', digits: { metric: 1, us: 2 }, background: true } as const;
 
 export const resistanceColumns = columns([
@@ -45,6 +62,7 @@ export const resistanceColumns = columns([
     doc: `rotating mass of the carrying idlers: as entered, otherwise CarryIdlers, otherwise by width: ${idlerDoc}`,
     formula: '{Carry idler mass}',
     optional: { 'Carry idler mass': `IF(CarryIdlers>0,CarryIdlers,${idlerMassFormula('Carry', '{Table width}')})` },
+    inFile: idlersInFile('Carry'),
     source: 'from memory',
   },
   {
@@ -53,6 +71,7 @@ export const resistanceColumns = columns([
     doc: `rotating mass of the return idlers: as entered, otherwise ReturnIdlers, otherwise by width: ${idlerDoc}`,
     formula: '{Return idler mass}',
     optional: { 'Return idler mass': `IF(ReturnIdlers>0,ReturnIdlers,${idlerMassFormula('Return', '{Table width}')})` },
+    inFile: idlersInFile('Return'),
     source: 'from memory',
   },
   {
@@ -72,7 +91,11 @@ export const resistanceColumns = columns([
     doc:
       `factor for secondary resistances by the conveyor's length, from the sheet Tables; none below ` +
       `${shortestByFactor} m`,
-    formula: lengthFactorFormula(settledFormula('{Pulley centres}/OneMetre'), '""'),
+    formula: lengthFactorFormula(lengthInMetres, '""'),
+    inFile: {
+      formula: `IF({Length in metres}<${shortestByFactor},"",${lengthLine.formula})`,
+      parts: { 'Length in metres': lengthInMetres, ...lengthLine.parts },
+    },
     emptyWithout: ['{Pulley centres}'],
     source: 'DIN 22101, ISO 5048, from memory',
   },

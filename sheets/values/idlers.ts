@@ -1,7 +1,7 @@
 import { idlerFigure, type IdlerRun, type IdlerWidth } from '../../src/functions/figure-names.ts';
 import { idlerMasses } from '../../src/functions/tables.ts';
 import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
-import { linesThrough } from './table-lines.ts';
+import { type LineTable, linesThrough, type TablePoint } from './table-lines.ts';
 import { foot, pound } from '../../src/units/quantities.ts';
 
 /** Rotating mass of idlers by the belt's width, a named value a figure, and the formulas by which columns read them. */
@@ -34,9 +34,15 @@ export const idlerDoc =
 /** A width by which the table is read, a number of mm: none is below its first. */
 export const tableWidthFormula = (width: string): string => `MAX(${narrowest.width},${width})`;
 
+const idlerPoints = (run: IdlerRun): readonly TablePoint[] =>
+  idlerMasses.map((row) => ({ place: row.width, name: idlerFigure(run, row.width) }));
+
 /** Mass by such a width. */
-export const idlerMassFormula = (run: IdlerRun, width: string): string =>
-  linesThrough(
-    width,
-    idlerMasses.map((row) => ({ place: row.width, name: idlerFigure(run, row.width) })),
-  );
+export const idlerMassFormula = (run: IdlerRun, width: string): string => linesThrough(width, idlerPoints(run));
+
+export const idlerTable = (run: IdlerRun): LineTable => ({
+  name: `${run}Idlers`,
+  heading: `${run} idlers`,
+  points: idlerPoints(run),
+  goesOn: true,
+});

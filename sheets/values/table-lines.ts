@@ -1,6 +1,8 @@
+import type { FileForm } from '../../src/sheet/declared-formula.ts';
+
 /** Straight lines between the named points of a table, as formulas of columns. */
 
-interface TablePoint {
+export interface TablePoint {
   readonly place: number;
   readonly name: string;
 }
@@ -25,4 +27,25 @@ export function linesThrough(at: string, points: readonly TablePoint[]): string 
   const [before, last] = points.slice(-2);
   if (before === undefined || last === undefined) throw new Error('a table of lines needs two points');
   return eachLine(at, points.slice(0, -1), line(at, before, last));
+}
+
+/** A table of lines as a file lays it out, to be looked up: places, figures and slopes, a list each with a name. */
+export interface LineTable {
+  /** Its lists are called `LengthFactor_at`, `LengthFactor_is` and `LengthFactor_slope`. */
+  readonly name: string;
+  readonly heading: string;
+  readonly points: readonly TablePoint[];
+  /** Beyond the last point the last line goes on; else it is level. */
+  readonly goesOn: boolean;
+}
+
+export const lineLists = ({ name }: LineTable) => ({ at: `${name}_at`, is: `${name}_is`, slope: `${name}_slope` });
+
+/** The line of a table that holds at a place, by the place in the lists where it begins; a file's part `line`. */
+export function lineInFile(table: LineTable, at: string, line: string): Required<FileForm> {
+  const { at: places, is, slope } = lineLists(table);
+  return {
+    formula: `INDEX(${is},{${line}})+(${at}-INDEX(${places},{${line}}))*INDEX(${slope},{${line}})`,
+    parts: { [line]: `MATCH(${at},${places},1)` },
+  };
 }

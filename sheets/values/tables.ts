@@ -17,8 +17,8 @@ import {
   type TableWrap,
 } from '../../src/functions/figure-names.ts';
 import { carcassFactors, lengthFactors, pulleySteps } from '../../src/functions/tables.ts';
-import { idlerValues } from './idlers.ts';
-import { between } from './table-lines.ts';
+import { idlerTable, idlerValues } from './idlers.ts';
+import { between, type LineTable } from './table-lines.ts';
 import { type NamedValue, namedValues } from '../../src/sheet/declaration.ts';
 
 /**
@@ -93,21 +93,36 @@ export const tableValues = namedValues([
  * short.
  */
 export const lengthFactorFormula = (metres: string, below: string): string =>
-  between(
-    metres,
-    lengthFactors.map(({ length }) => ({ place: length, name: lengthFigure(length) })),
-    below,
-  );
+  between(metres, lengthFactorTable.points, below);
+
+export const lengthFactorTable: LineTable = {
+  name: 'LengthFactor',
+  heading: 'Length factor',
+  points: lengthFactors.map(({ length }) => ({ place: length, name: lengthFigure(length) })),
+  goesOn: false,
+};
 
 export const shortestByFactor = lengthFactors[0].length;
 
 /** Slack side over pull with a screw take-up; `below` answers for a wrap too small. */
-export const screwFactorFormula = (wrap: string, face: 'Bare' | 'Lagged', below: string): string =>
-  between(
-    wrap,
-    screwFactors.map((row) => ({ place: row.wrap, name: screwFigure(face, row.wrap) })),
-    below,
-  );
+export const screwFactorFormula = (wrap: string, face: ScrewFace, below: string): string =>
+  between(wrap, screwFactorTable(face).points, below);
+
+export const screwFactorTable = (face: ScrewFace): LineTable => ({
+  name: `ScrewFactor${face}`,
+  heading: `Screw factor, ${face.toLowerCase()}`,
+  points: screwFactors.map((row) => ({ place: row.wrap, name: screwFigure(face, row.wrap) })),
+  goesOn: false,
+});
+
+/** Tables of lines, which a file lays out beside the sheet Tables. */
+export const lineTables: readonly LineTable[] = [
+  lengthFactorTable,
+  screwFactorTable('Bare'),
+  screwFactorTable('Lagged'),
+  idlerTable('Carry'),
+  idlerTable('Return'),
+];
 
 export const driveFaces = driveFrictions.map(({ face }) => face);
 export { driveConditions };

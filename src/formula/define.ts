@@ -52,6 +52,13 @@ interface Definition<P extends Parameters> {
    * gives its name or its number.
    */
   readonly formula: string | ((given: ReadonlySet<string>, figure: (name: string) => string) => string) | null;
+  /**
+   * A shorter plain equivalent for arguments of which each is a number within its bounds, or an error, and nothing
+   * else; told of each whether it can be below 0.
+   */
+  readonly ofNumbers?: (isPositive: (name: string) => boolean) => string;
+  /** A shorter plain equivalent over `{range}`, for arguments that are cells side by side. */
+  readonly overRange?: string;
   /** True when the value is rows and columns that fill the cells below and beside. */
   readonly spills?: true;
 }
@@ -88,6 +95,10 @@ export interface EngineeringFunction {
    * the names of printed figures, not their numbers.
    */
   readonly plain: (given: ReadonlySet<string>, named?: boolean) => Node | null;
+  /** The plain equivalent of a call whose arguments are numbers within their bounds, or errors. */
+  readonly ofNumbers?: (isPositive: (name: string) => boolean) => Node;
+  /** The plain equivalent over `{range}`, where the arguments are the cells of one. */
+  readonly overRange?: Node;
   /** NAME(width, skew, [pieces]) as help shows it; NAME(verdict, …) where any number is taken. */
   readonly signature: string;
 }
@@ -163,6 +174,7 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
     const text = typeof definition.formula === 'function' ? definition.formula(optional, figure) : definition.formula;
     return text === null ? null : parsed(text);
   };
+  const { ofNumbers, overRange } = definition;
   checkRest(definition);
   checkPlaceholders(definition, plain(new Set(entries.map(([key]) => key))));
   return {
@@ -178,6 +190,8 @@ export function define<const P extends Parameters>(definition: Definition<P>): E
     overCases:
       rest !== undefined || takesRanges ? () => undefined : (args, among) => casesOf(single, args, among, worked),
     plain,
+    ...(ofNumbers === undefined ? {} : { ofNumbers: (isPositive) => parsed(ofNumbers(isPositive)) }),
+    ...(overRange === undefined ? {} : { overRange: parsed(overRange) }),
     signature:
       `${name}(` +
       `${entries.map(([key, parameter]) => (isOptional(parameter) ? `[${key}]` : key)).join(', ')}` +

@@ -55,10 +55,12 @@ export function plainFormula({ formula, optional }: DeclaredFormula): Node {
 
 class GuardPlaces {
   readonly #uses: CellUses;
+  readonly #wrong: NonNullable<GuardScope['wrong']>;
   readonly #must: readonly { readonly condition: Node; readonly keys: readonly string[] }[];
   readonly #stood = new Set<Node>();
 
   constructor({ optional, must }: DeclaredFormula, scope: GuardScope) {
+    this.#wrong = scope.wrong ?? spelledWrong;
     this.#uses = new CellUses(
       scope,
       new Set([...optional].flatMap(([header, stands]) => (stands === null ? [header] : []))),
@@ -151,7 +153,7 @@ class GuardPlaces {
     }
     const { name } = node;
     if (name === 'ISWRONG')
-      return spelledWrong(
+      return this.#wrong(
         node.args.flatMap((cell) => (cell === undefined ? [] : [[cell, this.#uses.nature(cell) ?? { words: false }]])),
       );
     if (choosing.has(name)) return this.answer(node, known);

@@ -10,6 +10,8 @@ export interface GuardScope {
   /** A column, `Width` or `Plate series.Pitch`. */
   readonly column: (placeholder: string) => Allowed | undefined;
   readonly named: (name: string) => Allowed | undefined;
+  /** How ISWRONG is told, where it is otherwise than in guards.ts. */
+  readonly wrong?: (cells: readonly (readonly [cell: Node, allowed: Allowed])[]) => Node;
 }
 
 export type Call = Node & { readonly type: 'call' };

@@ -77,9 +77,6 @@ function spelled(guard: Guard): Node {
 export const spelledForEngine = (tree: Node): Node =>
   mapped(tree, (node) => (node.type === 'guard' ? spelled(node) : undefined));
 
-/** A guarded tree in standard functions, for a file: as the engine is told. The one place to write files' otherwise. */
-export const spelledForFile = (tree: Node): Node => spelledForEngine(tree);
-
 /** What a column or a named value may hold: numbers within bounds, or words, which may be listed. */
 export interface Allowed extends Bounds {
   readonly words: boolean;

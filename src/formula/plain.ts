@@ -1,5 +1,7 @@
 import { isOptional, outOfBounds, type Parameter, parameterAt, takesRange } from './parameter.ts';
 import { type EngineeringFunction, filled, spread } from './define.ts';
+import { type Answer, answerOf, type AnswerScope } from './answers.ts';
+import { takesAll } from './file-spelling.ts';
 import { refused } from './guards.ts';
 import { mapped, type Node, operand } from './syntax.ts';
 
@@ -48,9 +50,15 @@ const all = (conditions: readonly Node[]): Node => {
   return first !== undefined && rest.length === 0 ? first : call('AND', ...conditions);
 };
 
-/** When a number is out of bounds; of a range, its least and greatest number. */
-function boundConditions(argument: Node, parameter: Parameter): Node[] {
-  const { min, above, max, below, whole } = parameter;
+/** When a number is out of bounds; of a range, its least and greatest number. What it can't be is not asked. */
+function boundConditions(argument: Node, parameter: Parameter, answer?: Answer): Node[] {
+  const open = (bound: Parameter): boolean => answer === undefined || !takesAll(bound, answer);
+  const kept = (bound: 'min' | 'above' | 'max' | 'below'): number | undefined =>
+    parameter[bound] !== undefined && open({ kind: 'number', doc: '', [bound]: parameter[bound] })
+      ? parameter[bound]
+      : undefined;
+  const [min, above, max, below] = [kept('min'), kept('above'), kept('max'), kept('below')];
+  const { whole } = parameter;
   const conditions: Node[] = [];
   const least = takesRange(parameter) ? call('MIN', argument) : argument;
   const greatest = takesRange(parameter) ? call('MAX', argument) : argument;
@@ -115,13 +123,75 @@ const equalRanges = ([first, ...others]: readonly Node[]): Node[] =>
     first === undefined ? [] : ['ROWS', 'COLUMNS'].map((size) => binary(call(size, other), '=', call(size, first))),
   );
 
+/** Where a call stands. */
+interface CallPlace {
+  readonly place: SpillPlace;
+  /** Printed figures stand there by the names of the book's values. */
+  readonly named: boolean;
+  /** What its arguments can answer, when that is known: nothing is asked then that they answer anyway. */
+  readonly answers: AnswerScope | undefined;
+}
+
+/** The plain form of a call whose arguments are numbers within their bounds, or errors, and nothing else. */
+function formOfNumbers(
+  { ofNumbers, parameters }: EngineeringFunction,
+  args: readonly (Node | undefined)[],
+  { answers }: CallPlace,
+): Node | undefined {
+  if (ofNumbers === undefined || answers === undefined) return undefined;
+  const found = new Map<string, Answer>();
+  for (const [index, [name, parameter]] of Object.entries(parameters).entries()) {
+    const argument = args[index];
+    if (argument === undefined) return undefined;
+    const answer = answerOf(argument, answers);
+    if (!takesAll(parameter, answer)) return undefined;
+    found.set(name, answer);
+  }
+  const given = new Map(Object.keys(parameters).map((name, index) => [name, args[index]] as const));
+  return filled(
+    ofNumbers((name) => (found.get(name)?.low ?? -1) >= 0),
+    (name) => given.get(name),
+  );
+}
+
+interface Guards {
+  /** When each argument is of the right type, and what the call is when it is not. */
+  readonly typed: { readonly right: Node; readonly otherwise: Node }[];
+  readonly ranges: Node[];
+  /** When an argument is out of bounds. */
+  readonly bounds: Node[];
+}
+
+/** What an argument has to be asked, but for what it answers anyway. */
+function guardArgument(
+  guards: Guards,
+  parameter: Parameter,
+  value: Node,
+  given: { readonly isLiteral: boolean; readonly answer: Answer | undefined },
+): void {
+  const { answer } = given;
+  const isNumber = answer?.number === true && !takesRange(parameter) && parameter.kind !== 'text';
+  const mayBeBlank = parameter.optional === true && !given.isLiteral && !isNumber;
+  const outside = boundConditions(value, parameter, isNumber ? answer : undefined);
+  if (!isNumber) {
+    const right = typeConditions(value, parameter);
+    guards.typed.push({
+      right: mayBeBlank ? any([call('ISBLANK', value), all(right)]) : all(right),
+      otherwise: wrongType(value, parameter),
+    });
+  }
+  guards.bounds.push(
+    ...outside.map((condition) => (mayBeBlank ? all([call('NOT', call('ISBLANK', value)), condition]) : condition)),
+  );
+}
+
 /** One call's plain equivalent, or undefined when the function has none or the call leaves a required argument out. */
 function plainCall(
   definition: EngineeringFunction,
   args: readonly (Node | undefined)[],
-  place: SpillPlace,
-  named: boolean,
+  where: CallPlace,
 ): Node | undefined {
+  const { place, named, answers } = where;
   const { parameters } = definition;
   const entries = Object.entries(parameters);
   // One place for each parameter, and one for each further argument of a last one that takes any number.
@@ -129,6 +199,8 @@ function plainCall(
     parameterAt(parameters, index),
   );
   const given = new Set(places.flatMap((one, index) => (one === undefined || args[index] === undefined ? [] : one[0])));
+  const numbers = formOfNumbers(definition, args, where);
+  if (numbers !== undefined) return numbers;
   const body = definition.plain(given, named);
   const isLacking = (one: readonly [string, Parameter] | undefined, index: number): boolean =>
     one === undefined || (!isOptional(one[1]) && args[index] === undefined);
@@ -145,12 +217,13 @@ function plainCall(
     if (parameter === undefined) continue;
     const argument = args[index];
     const fallback = parameter.default;
+    const answer = argument === undefined || answers === undefined ? undefined : answerOf(argument, answers);
     if (argument === undefined) {
       if (fallback !== undefined) values.set(name, literal(fallback));
       continue;
     }
     const value =
-      fallback !== undefined && !isLiteral(argument)
+      fallback !== undefined && !isLiteral(argument) && answer?.number !== true
         ? call('IF', call('ISBLANK', argument), literal(fallback), argument)
         : argument;
     values.set(name, value);
@@ -159,30 +232,13 @@ function plainCall(
       rest.values.push(value);
     }
     if (parameter.kind === 'check' || parameter.kind === 'verdict' || literalIsRight(argument, parameter)) continue;
-    const mayBeBlank = parameter.optional === true && !isLiteral(argument);
-    const right = typeConditions(value, parameter);
-    const outside = boundConditions(value, parameter);
-    guards.typed.push({
-      right: mayBeBlank ? any([call('ISBLANK', value), all(right)]) : all(right),
-      otherwise: wrongType(value, parameter),
-    });
-    guards.bounds.push(
-      ...outside.map((condition) => (mayBeBlank ? all([call('NOT', call('ISBLANK', value)), condition]) : condition)),
-    );
+    guardArgument(guards, parameter, value, { isLiteral: isLiteral(argument), answer });
     if (parameter.kind === 'numbers') guards.ranges.push(value);
   }
   return guarded(
     filled(spread(body, rest.name, rest.values), (name) => values.get(name)),
     guards,
   );
-}
-
-interface Guards {
-  /** When each argument is of the right type, and what the call is when it is not. */
-  readonly typed: { readonly right: Node; readonly otherwise: Node }[];
-  readonly ranges: Node[];
-  /** When an argument is out of bounds. */
-  readonly bounds: Node[];
 }
 
 /**
@@ -220,13 +276,13 @@ export class PlainForms {
   }
 
   /** The tree with every call of ours replaced; undefined when one of them has no plain equivalent. */
-  tree(formula: Node, place: SpillPlace = { row: 1, column: 1 }): Node | undefined {
+  tree(formula: Node, place: SpillPlace = { row: 1, column: 1 }, answers?: AnswerScope): Node | undefined {
     let possible = true;
     const plain = mapped(formula, (node) => {
       if (node.type !== 'call') return undefined;
       const definition = this.functions.get(node.name);
       if (definition === undefined) return undefined;
-      const value = plainCall(definition, node.args, place, this.#named);
+      const value = plainCall(definition, node.args, { place, named: this.#named, answers });
       if (value === undefined) possible = false;
       // A call is one operand, whatever it is made of: LENGTHFACTOR(86)*2.
       return value === undefined ? undefined : operand(value);

@@ -51,6 +51,18 @@ const ifKnown = (names: readonly string[], verdict: string): string =>
   `IF(AND(${[...names, 'margin'].map((name) => `ISNUMBER({${name}})`).join(',')}),IF(AND({margin}>=${margin.min},` +
   `{margin}<=${margin.max}),${verdict},"not known"),"not known")`;
 
+/** A limit with the slack that still counts as equal, on the side that fails. */
+const slackened = (limit: string, side: '-' | '+', isPositive: (name: string) => boolean): string =>
+  isPositive(limit) ? `{${limit}}*(1${side}10^${rounding})` : `{${limit}}${side}${slackText(limit)}`;
+/** The same with the margin. */
+const nearly = (limit: string, side: '-' | '+', isPositive: (name: string) => boolean): string => {
+  const margin = side === '-' ? '1+{margin}' : '1-{margin}';
+  return isPositive(limit)
+    ? `{${limit}}*(${margin}${side}10^${rounding})`
+    : `{${limit}}*(${margin})${side}${slackText(limit)}`;
+};
+const known = (verdict: string): string => `IFERROR(${verdict},"not known")`;
+
 /**
  * Verdict on a number that must not be below a limit.
  *
@@ -69,6 +81,11 @@ export const leastCheck = define({
     return againstLeast(value, least, margin);
   },
   formula: ifKnown(['value', 'least'], `IF(${belowLeast},"fails",IF(${nearLeast},"tight","fits"))`),
+  ofNumbers: (isPositive) =>
+    known(
+      `IF({value}<${slackened('least', '-', isPositive)},"fails",` +
+        `IF({value}<${nearly('least', '-', isPositive)},"tight","fits"))`,
+    ),
 });
 
 /** Verdict on a number that must not be above a limit; else as LEASTCHECK. */
@@ -84,6 +101,11 @@ export const mostCheck = define({
     return againstMost(value, most, margin);
   },
   formula: ifKnown(['value', 'most'], `IF(${aboveMost},"fails",IF(${nearMost},"tight","fits"))`),
+  ofNumbers: (isPositive) =>
+    known(
+      `IF({value}>${slackened('most', '+', isPositive)},"fails",` +
+        `IF({value}>${nearly('most', '+', isPositive)},"tight","fits"))`,
+    ),
 });
 
 /** Verdict on a number that must lie between two limits: the worse of LEASTCHECK and MOSTCHECK. */
@@ -102,9 +124,18 @@ export const rangeCheck = define({
     ['value', 'least', 'most'],
     `IF(OR(${belowLeast},${aboveMost}),"fails",IF(OR(${nearLeast},${nearMost}),"tight","fits"))`,
   ),
+  ofNumbers: (isPositive) => {
+    const [below, above] = [slackened('least', '-', isPositive), slackened('most', '+', isPositive)];
+    const [nearBelow, nearAbove] = [nearly('least', '-', isPositive), nearly('most', '+', isPositive)];
+    return known(
+      `IF(OR({value}<${below},{value}>${above}),"fails",` +
+        `IF(OR({value}<${nearBelow},{value}>${nearAbove}),"tight","fits"))`,
+    );
+  },
 });
 
 const verdictList = `{${verdicts.map((verdict) => `"${verdict}"`).join(';')}}`;
+const among = (word: string): string => `COUNTIF({range},"${word}")`;
 const is = (word: string): string => `({verdict}="${word}")`;
 
 /**
@@ -127,4 +158,7 @@ export const worstVerdict = define({
   formula:
     `INDEX(${verdictList},SUMPRODUCT(MAX(EACH(3-2*ISNUMBER(1/(${is('fits')}+${is(notAsked)}))` +
     `-ISNUMBER(1/${is('tight')})+ISNUMBER(1/${is('fails')})))))`,
+  overRange:
+    `IF(${among('fails')}>0,"fails",IF(${among('fits')}+${among('tight')}+${among(notAsked)}<COLUMNS({range}),` +
+    `"not known",IF(${among('tight')}>0,"tight","fits")))`,
 });

@@ -1,16 +1,8 @@
 import { define } from '../formula/define.ts';
+import { earliestCode } from './code-search.ts';
 import { carcassCodes, carcassPart, codeFollowers } from './designation.ts';
 
 /** What a belt's designation says of its carcass, in a form that other programs recalculate. */
-
-/**
- * Every code with every follower, in a row for each follower. The first column is a word that no designation holds: it
- * is found only where it is added, behind the text, and so stands for "none".
- */
-const searched =
-  `{"||",${carcassCodes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&` +
-  `{${codeFollowers.map((follower) => `"${follower}"`).join(';')}}`;
-const places = carcassCodes.map((_, index) => index + 1).join(',');
 
 /**
  * Material of the carcass, read from the belt's designation.
@@ -32,7 +24,5 @@ export const carcassMaterial = define({
   calculate({ construction }) {
     return carcassPart(construction).material;
   },
-  formula:
-    `CHOOSE(1+MOD(SUMPRODUCT(MIN(SEARCH(${searched}," "&{construction}&" "&${searched})*10+{0,${places}})),10),` +
-    `NA(),${carcassCodes.map((code) => `"${code}"`).join(',')})`,
+  formula: earliestCode('{construction}', codeFollowers),
 });

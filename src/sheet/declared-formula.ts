@@ -22,6 +22,19 @@ export interface FormulaDeclaration {
   readonly must?: readonly string[];
   /** Cells, as `{Capacity}`, without whose numbers there is nothing (an empty text) instead of an error. */
   readonly emptyWithout?: readonly string[];
+  /** How an exported file works it out, where the formula would be long there. */
+  readonly inFile?: FileForm;
+}
+
+/** A column as a file has it: the same value by other formulas, which a test has another program recalculate. */
+export interface FileForm {
+  /** In place of the formula: over the same columns, over parts, and over the lists of a table of lines. */
+  readonly formula?: string;
+  /**
+   * Parts that stand in columns of their own beside the sheet, by their headings: formulas that the column's formula,
+   * or a part after them, holds, or names as `{Heading}`.
+   */
+  readonly parts?: Readonly<Record<string, string>>;
 }
 
 const trees = new Map<string, Node>();
@@ -43,6 +56,18 @@ export function declaredFormula(column: FormulaDeclaration): DeclaredFormula | u
     ),
     must: must.map(treeOf),
     emptyWithout: emptyWithout.map(treeOf),
+  };
+}
+
+/** What a file has in place of a column's formula, as trees. */
+export function fileForm({ inFile }: FormulaDeclaration): {
+  readonly formula: Node | undefined;
+  readonly parts: ReadonlyMap<string, Node>;
+} {
+  const { formula, parts = {} } = inFile ?? {};
+  return {
+    formula: formula === undefined ? undefined : treeOf(formula),
+    parts: new Map(Object.entries(parts).map(([header, part]) => [header, treeOf(part)])),
   };
 }
 

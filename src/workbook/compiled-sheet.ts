@@ -60,7 +60,7 @@ export function compileSheet(declaration: SheetDeclaration, names: DeclaredNames
 }
 
 /** A computed column's formula, guards and all, as a tree over the cells of one record; undefined for an input. */
-export function cellTree(
+function cellTree(
   column: number,
   record: number,
   plan: CompiledSheet,

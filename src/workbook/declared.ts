@@ -1,3 +1,4 @@
+import type { GuardScope } from '../formula/guard-uses.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { declarations, namedSheets, recordSheets, type SheetName } from '../../sheets/index.ts';
 import { type Column, isComputed, type NamedValue, type SheetDeclaration } from '../sheet/declaration.ts';
@@ -36,6 +37,9 @@ export function headerPosition(sheet: string, header: string): number {
 
 /** A formula over a sheet's columns that stands in none of them, compiled as the sheet's own are. */
 export const rowFormula = (sheet: SheetName, formula: string): RowFormula => compileFormula(book, sheet, { formula });
+
+/** What guards in a sheet's formulas need to know of their cells. */
+export const guardScope = (sheet: string): GuardScope => book.names.guardScope(sheet);
 
 /** All computed columns of all declared sheets, each after those that it uses, whichever sheet they stand in. */
 export const computingSteps: readonly ComputingStep[] = book.steps;

@@ -1,3 +1,4 @@
+import { type AboutCell, joined, pieces, type ReadCell } from './about-texts.ts';
 import { cellArea } from '../formula/references.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { parsed, printed } from '../formula/syntax.ts';
@@ -49,6 +50,8 @@ export interface AboutSheet {
   readonly records: number;
   /** Headers of its declared columns when it was written, in their order; versions before this one did not say. */
   readonly headers?: readonly string[];
+  /** Headers of its working columns, which only the file has, in their order. */
+  readonly workings?: readonly string[];
 }
 
 /** A column of the user's own; `position` counts all columns of its sheet from 0. */
@@ -84,6 +87,7 @@ const keys = {
   mark: 'Export mark',
   sheet: 'Sheet',
   headers: 'Columns',
+  workings: 'Working columns',
   column: 'Own column',
   columnSays: 'Own column says',
   cellFormat: 'Cell format',
@@ -96,9 +100,6 @@ const keys = {
   widths: 'Column widths',
 } as const;
 
-export type AboutCell = number | string;
-type ReadCell = AboutCell | boolean | null | undefined;
-
 /** By which a formula of a file is known again, however a program spaces it when saving. */
 export function formulaMark(formula: string): string {
   let text = formula;
@@ -109,25 +110,6 @@ export function formulaMark(formula: string): string {
   }
   return checksum(new TextEncoder().encode(text)).toString(16).padStart(8, '0');
 }
-
-/** A cell holds 32,767 characters; longer texts go on in the next cell. */
-const pieceLength = 32_000;
-
-const pieces = (text: string): string[] => {
-  const cut: string[] = [];
-  let at = 0;
-  do {
-    let end = at + pieceLength;
-    // The two halves of a character beyond the first 65,536 stay together.
-    if (/[\uDC00-\uDFFF]/.test(text.charAt(end))) end -= 1;
-    cut.push(text.slice(at, end));
-    at = end;
-  } while (at < text.length);
-  return cut;
-};
-
-const joined = (cells: readonly ReadCell[]): string =>
-  cells.map((cell) => (cell === null || cell === undefined ? '' : String(cell))).join('');
 
 const named = ({ sheet, record, column }: CellPlace): string => cellName(sheet, record, column);
 
@@ -150,6 +132,9 @@ export function aboutRows(about: About): AboutCell[][] {
     ...about.sheets.map(({ name, written, records }) => [keys.sheet, name, written, records]),
     ...about.sheets.flatMap(({ name, headers = [] }) =>
       headers.length === 0 ? [] : [[keys.headers, name, ...headers]],
+    ),
+    ...about.sheets.flatMap(({ name, workings = [] }) =>
+      workings.length === 0 ? [] : [[keys.workings, name, ...workings]],
     ),
     ...about.columns.map(({ sheet, position, column: { header, kind } }) => [
       keys.column,
@@ -259,11 +244,13 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     ...markOf(values(keys.mark)[0]?.[0]),
     sheets: values(keys.sheet).map(([name, written, records]) => {
       const headers = values(keys.headers).find(([sheet]) => sheet === name);
+      const workings = values(keys.workings).find(([sheet]) => sheet === name);
       return {
         name: String(name),
         written: String(written),
         records: Number(records),
         ...(headers === undefined ? {} : { headers: headers.slice(1).map(String) }),
+        ...(workings === undefined ? {} : { workings: workings.slice(1).map(String) }),
       };
     }),
     columns: values(keys.column).map(([sheet, position, kind, ...header]) => ({

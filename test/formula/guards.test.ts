@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
+import { type AnswerScope, answerWithin, unknownAnswer } from '../../src/formula/answers.ts';
+import { plainArithmetic, withoutMarks } from '../../src/formula/file-spelling.ts';
 import { guarded, plainFormula } from '../../src/formula/guard-places.ts';
 import type { GuardScope } from '../../src/formula/guard-uses.ts';
-import { type Allowed, spelledForEngine, spelledForFile } from '../../src/formula/guards.ts';
+import { type Allowed, spelledForEngine } from '../../src/formula/guards.ts';
 import { type BookValues, compiled } from '../../src/formula/kernel.ts';
+import { PlainForms } from '../../src/formula/plain.ts';
 import { parsed, printed } from '../../src/formula/syntax.ts';
 import { Fault, type Value } from '../../src/formula/values.ts';
 import { functions } from '../../src/functions/index.ts';
@@ -189,10 +192,66 @@ test('ISWRONG asks for what is not allowed, and a blank is not wrong', () => {
   );
 });
 
-test('a guard is spelled before it is printed, for files too', () => {
+test('a guard is spelled before it is printed', () => {
   const tree = guarded(declared('{Sum}*2', {}), scope);
   expect(() => printed(tree)).toThrow('a guard is spelled out before its formula is printed');
-  expect(printed(spelledForFile(tree))).toBe('IF(ISNUMBER({Sum}),{Sum}*2,0+({Sum}&"?"))');
+});
+
+describe('in files, where a cell beside an input holds its number or an error', () => {
+  const inputs = ['Width', 'Skive depth', 'Skew'];
+  const answers: AnswerScope = {
+    column: (name) => (name.endsWith(', checked') ? answerWithin(columns[name.slice(0, -9)] ?? {}) : unknownAnswer),
+    named: (name) => answerWithin(named[name] ?? {}),
+  };
+  const inFile = (formula: string, beside: Beside = {}): string => {
+    const plain = plainArithmetic(guarded(declared(formula, beside), scope), {
+      functions: scope.functions,
+      answers,
+      checked: (cell) =>
+        cell.type === 'placeholder' && inputs.includes(cell.name)
+          ? { type: 'placeholder', name: `${cell.name}, checked` }
+          : undefined,
+    });
+    return printed(withoutMarks(new PlainForms(functions, true).tree(plain, undefined, answers) ?? plain));
+  };
+
+  test.each([
+    ['arithmetic refers to it, and to computed cells as they are', '{Width}*{Sum}', '{Width, checked}*{Sum}'],
+    ['a text is refused where a program would compare it', 'IF({Sum}>{Width},1,2)', 'IF(0+{Sum}>{Width, checked},1,2)'],
+    ['or pass over it', 'MAX({Sum},{Width})+1', 'MAX(0+{Sum},{Width, checked})+1'],
+    [
+      'what only asks reads the cell itself',
+      'IF(ISNUMBER({Width}),{Width},0)',
+      'IF(ISNUMBER({Width}),{Width, checked},0)',
+    ],
+    [
+      'a function asks nothing that its cells have settled',
+      'SKEWLOSS({Width},{Skew})',
+      '{Width, checked}*TAN(RADIANS({Skew, checked}))',
+    ],
+    [
+      'but for what they have not',
+      'SKEWLOSS({Sum},{Skew})',
+      'IF(0+{Sum}<=0,10^400,{Sum}*TAN(RADIANS({Skew, checked})))',
+    ],
+    [
+      'a check makes "not known" of any error',
+      'LEASTCHECK({Sum},{Width},0.1)',
+      'IFERROR(IF(0+{Sum}<{Width, checked}*(1-10^-12),"fails",IF(0+{Sum}<{Width, checked}*(1+0.1-10^-12),"tight",' +
+        '"fits")),"not known")',
+    ],
+  ])('%s', (_, formula, spelled) => {
+    expect(inFile(formula)).toBe(spelled);
+  });
+
+  test('what must hold between cells is still asked, and what is missing leaves the cell empty', () => {
+    expect(inFile('{Width}-{Skive depth}', { must: ['{Skive depth}<{Width}'] })).toBe(
+      'IF({Skive depth, checked}<{Width, checked},{Width, checked}-{Skive depth, checked},10^400)',
+    );
+    expect(inFile('{Sum}>{Width}', { emptyWithout: ['{Sum}', '{Width}'] })).toBe(
+      'IF(COUNT({Sum},{Width})=2,{Sum}>{Width, checked},"")',
+    );
+  });
 });
 
 describe('rows', () => {

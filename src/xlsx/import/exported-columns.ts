@@ -7,6 +7,7 @@ import type { UserColumn } from '../../workbook/state.ts';
 import { type About, type AboutSheet, formulaMark } from '../about.ts';
 import { textContent } from './cell-content.ts';
 import { fileText } from '../write/file-text.ts';
+import { checkedHeader } from '../write/working-columns.ts';
 import type { RawCell, RawSheet, SharedFormula } from '../read/raw-book.ts';
 import { cellAt, cellText, hasFormula } from '../read/raw-cells.ts';
 import { unescaped } from '../read/xml-text.ts';
@@ -24,6 +25,8 @@ export interface ExportedColumns {
   /** Declared columns that the file no longer has, and columns that it has gained. */
   readonly missing: readonly string[];
   readonly added: readonly string[];
+  /** Working columns of the file: the position of the column whose checked numbers they hold, if any. */
+  readonly workings: ReadonlyMap<number, number | undefined>;
   /** Declared columns that the file has by an earlier name. */
   readonly renamed: readonly Renamed[];
 }
@@ -32,7 +35,11 @@ export interface ExportedColumns {
 export const namelessHeader = (column: number): string => `Column ${column}`;
 
 /** Which column of the file is which of the book's, by header; most stand where they were written. */
-export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: About): ExportedColumns {
+export function exportedColumns(
+  sheet: RawSheet,
+  { name, workings: besides = [] }: AboutSheet,
+  about: About,
+): ExportedColumns {
   const declared = declarationOf(name)?.columns ?? [];
   const user = about.columns.filter((column) => column.sheet === name).toSorted((a, b) => a.position - b.position);
   // As it is read: what a file can hold of it, no longer as the file spells it.
@@ -65,9 +72,15 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
   });
   const userColumns: UserColumn[] = user.map(({ column }) => column);
   const added: string[] = [];
+  const workings = new Map<number, number | undefined>();
   for (const column of [...filled].toSorted((a, b) => a - b)) {
     if (position.has(column)) continue;
     const header = headerAt(column).trim();
+    if (besides.includes(header)) {
+      const of = declared.findIndex((other) => checkedHeader(other.header) === header);
+      workings.set(column, of < 0 ? undefined : of);
+      continue;
+    }
     position.set(column, declared.length + userColumns.length);
     userColumns.push({ header: header === '' ? namelessHeader(column) : header, kind: 'text' });
     added.push(header);
@@ -79,7 +92,7 @@ export function exportedColumns(sheet: RawSheet, { name }: AboutSheet, about: Ab
       ? [{ before: formerly, now: header }]
       : [];
   });
-  return { position, userColumns, missing, added, renamed };
+  return { position, userColumns, missing, added, renamed, workings };
 }
 
 /** What a computed cell of the file holds of the user's: null where it is the sheet's own formula or its value. */

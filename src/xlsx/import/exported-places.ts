@@ -28,7 +28,9 @@ export const movedInFile =
   ({ sheets }: About, places: ReadonlyMap<string, ExportedColumns>): MovedColumn =>
   (sheet, column) => {
     const known = sheets.find(({ written }) => sameName(written, sheet));
-    return (known === undefined ? undefined : places.get(known.name)?.position.get(column + 1)) ?? column;
+    const columns = known === undefined ? undefined : places.get(known.name);
+    if (columns?.workings.has(column + 1) === true) return columns.workings.get(column + 1);
+    return columns?.position.get(column + 1) ?? column;
   };
 
 /** By the book's sheets and columns as they were when the file was written, as its About sheet writes them. */

@@ -5,12 +5,14 @@ import { declaredWidth } from '../../workbook/state-changes.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { recordKeys } from '../../workbook/record-names.ts';
 import type { BookState } from '../../workbook/state.ts';
-import { type About, type AboutCell, aboutRows, aboutSheetName } from '../about.ts';
+import { type About, aboutRows, aboutSheetName } from '../about.ts';
+import type { AboutCell } from '../about-texts.ts';
 import { cellStyle, legend, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
 import { lateRows } from './late-rows.ts';
+import { sideHeaders } from './working-side.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 
 /** The key of rows that say what a look means, and show it. */
@@ -81,11 +83,12 @@ function aboutCells(writing: Writing, findings: number, mark: string | undefined
       units: state.units,
       invented: state.invented,
       mark,
-      sheets: state.sheets.map(({ name, rows: records }) => ({
+      sheets: state.sheets.map(({ name, rows, userColumns }) => ({
         name,
         written: sheets.get(name) ?? name,
-        records: records.length,
+        records: rows.length,
         headers: declarationOf(name)?.columns.map(({ header }) => header) ?? [],
+        workings: sideHeaders({ name, rows, userColumns }, writing.laid.get(name)),
       })),
       columns: state.sheets.flatMap((sheet) =>
         sheet.userColumns.map((column, own) => ({

@@ -1,18 +1,20 @@
 import { type EngineeringFunction } from '../../formula/define.ts';
 import { argumentKinds, parameterAt, takesRange } from '../../formula/parameter.ts';
-import { spelledForFile } from '../../formula/guards.ts';
 import { PlainForms, type SpillPlace } from '../../formula/plain.ts';
 import { cellArea } from '../../formula/references.ts';
 import { FormulaSyntaxError } from '../../formula/tokens.ts';
 import { mapped, type Node, nodesOf, parsed, printed, children } from '../../formula/syntax.ts';
 import { functions } from '../../functions/index.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
-import { cellTree, type CompiledSheet } from '../../workbook/compiled-sheet.ts';
-import { quotedSheet, sheetRow } from '../../formula/address.ts';
+import type { CompiledSheet } from '../../workbook/compiled-sheet.ts';
+import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import { slotParts } from '../../sheet/declared-formula.ts';
+import { rangeOf } from './adjacent-verdicts.ts';
 import { arrayUse } from './array-use.ts';
 import { fileErrors } from './file-values.ts';
 import { fileFunction } from './file-functions.ts';
-import { literalLookups } from './literal-lookups.ts';
+import type { LaidSheet } from './laid-sheets.ts';
+import type { NoFormula, RowPieces } from './working-columns.ts';
 import { readLimits } from '../read/read-limits.ts';
 
 /** A formula as a file takes it. */
@@ -25,11 +27,6 @@ interface FileFormula {
   readonly array: boolean;
 }
 
-/** Why a formula can stand in a file only as its value. */
-interface NoFormula {
-  readonly why: string;
-}
-
 /** Source: Microsoft, "Excel specifications and limits". */
 const most = { characters: 8_192, depth: 64, arguments: 255, textCharacters: 255 };
 
@@ -37,7 +34,7 @@ const most = { characters: 8_192, depth: 64, arguments: 255, textCharacters: 255
 class NotWritten extends Error {}
 
 /** A reference to the first record's row. */
-const firstRow = new RegExp(`^([A-Z]+)${sheetRow(0)}$`);
+const firstRow = new RegExp(`(?<![!$A-Z])([A-Z]+)${sheetRow(0)}(?!\\d)`, 'g');
 
 const engineering: readonly EngineeringFunction[] = functions;
 const forms = new PlainForms(engineering, true);
@@ -76,21 +73,53 @@ export class FileFormulas {
   readonly #sheets: ReadonlyMap<string, string>;
   /** Named values by their name in small letters. */
   readonly #names: ReadonlyMap<string, string>;
+  readonly #laid: ReadonlyMap<string, LaidSheet>;
 
-  constructor(sheets: ReadonlyMap<string, string>, names: Iterable<string>) {
+  constructor(
+    sheets: ReadonlyMap<string, string>,
+    names: Iterable<string>,
+    laid: ReadonlyMap<string, LaidSheet> = new Map(),
+  ) {
     this.#sheets = sheets;
     this.#names = new Map([...names].map((name) => [name.toLowerCase(), name]));
+    this.#laid = laid;
   }
 
-  /** A computed column's own formula in pieces, between which its record's row number stands. */
-  own(column: number, plan: CompiledSheet): { readonly pieces: readonly string[] } | NoFormula {
-    const tree = cellTree(column, 0, plan, compiledSheets);
-    if (tree === undefined) throw new Error(`${plan.columns[column]?.header ?? column} is not computed`);
-    const formula = this.#formula(literalLookups(spelledForFile(tree)), { row: 1, column: 1 });
+  /** A computed column's own formula. */
+  own(column: number, plan: CompiledSheet): RowPieces | NoFormula {
+    const { name } = plan.declaration;
+    const formula = this.#laid.get(name)?.formulas.get(column);
+    if (formula === undefined) throw new Error(`${plan.columns[column]?.header ?? column} is not computed`);
+    return 'why' in formula ? formula : this.inRow(formula, name);
+  }
+
+  /** A formula over the columns of a declared sheet's record. */
+  inRow(tree: Node, sheet: string): RowPieces | NoFormula {
+    const letters = (name: string): string => {
+      const { sheet: other = sheet, header } = slotParts(name);
+      const position = this.#laid.get(other)?.position(header);
+      if (position === undefined) throw new Error(`${other} has no column ${header}`);
+      return columnLetters(position);
+    };
+    const formula = this.#written(
+      mapped(tree, (node) => {
+        if (node.type === 'placeholder') {
+          const { sheet: other } = slotParts(node.name);
+          const text = letters(node.name);
+          return {
+            type: 'reference',
+            text: other === undefined ? `${text}${sheetRow(0)}` : `${quotedSheet(other)}!$${text}:$${text}`,
+          };
+        }
+        if (node.type !== 'call' || node.name !== rangeOf) return undefined;
+        const text = node.args.flatMap((argument) => (argument === undefined ? [] : [printed(argument)])).join(':');
+        return { type: 'reference', text };
+      }),
+    );
     if ('why' in formula) return formula;
     if (formula.array) return { why: 'it calculates with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
-      node.type === 'reference' ? { type: 'reference', text: node.text.replace(firstRow, '$1\0') } : undefined,
+      node.type === 'reference' ? { type: 'reference', text: node.text.replaceAll(firstRow, '$1\0') } : undefined,
     );
     return { pieces: printed(prefixed(open)).split('\0') };
   }
@@ -131,6 +160,28 @@ export class FileFormulas {
         );
         throw new NotWritten(`${without.at(-1) ?? 'a function in it'} has no equivalent in standard functions`);
       }
+      this.#refuseWorkings(plain);
+      return this.#written(plain);
+    } catch (error) {
+      if (error instanceof NotWritten) return { why: error.message };
+      throw error;
+    }
+  }
+
+  /** Refuses what reaches over a sheet's columns to those that only the file has. */
+  #refuseWorkings(tree: Node): void {
+    for (const node of nodesOf(tree)) {
+      const area = node.type === 'reference' ? cellArea(node.text) : undefined;
+      const name = [...this.#laid.keys()].find((sheet) => sheet.toLowerCase() === area?.sheet?.toLowerCase());
+      const laid = name === undefined ? undefined : this.#laid.get(name);
+      if (area !== undefined && laid !== undefined && area.right >= laid.width && node.type === 'reference')
+        throw new NotWritten(`${node.text} reaches over the columns of ${name ?? ''} to working columns of the file`);
+    }
+  }
+
+  /** A formula in standard functions. */
+  #written(plain: Node): FileFormula | NoFormula {
+    try {
       const tidy = mapped(plain, (node) => this.#tidied(node));
       if (callDepth(tidy) > most.depth) throw new NotWritten(`functions are nested more than ${most.depth} deep in it`);
       const typed = printed(tidy);

@@ -21,22 +21,24 @@ const marked = (value: Node): Node =>
 const firstCondition: Readonly<Record<string, number>> = { COUNTIFS: 0, SUMIFS: 1, MINIFS: 1, MAXIFS: 1 };
 
 /** A value that is looked for; of a number no text is made. */
-const sought = (value: Node): Node =>
-  value.type === 'binary' && value.operator === '&'
-    ? marked(value)
-    : call('IF', call('ISTEXT', value), marked(value), value);
+const sought = (value: Node, isNumber: (value: Node) => boolean): Node =>
+  isNumber(value)
+    ? value
+    : value.type === 'binary' && value.operator === '&'
+      ? marked(value)
+      : call('IF', call('ISTEXT', value), marked(value), value);
 
 const isLiteral = (node: Node): boolean => node.type === 'text' || node.type === 'number';
 
-/** The tree with every look-up in it taking what it looks for as it stands. */
-export const literalLookups = (tree: Node): Node =>
+/** The tree with every look-up in it taking what it looks for as it stands; `isNumber`: it can be no text. */
+export const literalLookups = (tree: Node, isNumber: (value: Node) => boolean): Node =>
   mapped(tree, (node) => {
     if (node.type !== 'call') return undefined;
     if (node.name === 'MATCH')
       return {
         ...node,
         args: node.args.map((argument, index) =>
-          index > 0 || argument === undefined || isLiteral(argument) ? argument : sought(argument),
+          index > 0 || argument === undefined || isLiteral(argument) ? argument : sought(argument, isNumber),
         ),
       };
     const first = firstCondition[node.name];

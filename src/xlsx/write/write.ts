@@ -11,6 +11,8 @@ import { fileText } from './file-text.ts';
 import { findingsSheetName, writeFindings } from './findings-sheet.ts';
 import { functionsSheetName, writeFunctions } from './functions-sheet.ts';
 import { packedBook } from './packed-book.ts';
+import { laidSheets } from './laid-sheets.ts';
+import { type CheckedName, checkedNames, listNames } from './working-side.ts';
 import { writeSheet } from './written-sheet.ts';
 import type { Writing, WrittenOtherwise } from './writing.ts';
 
@@ -43,13 +45,22 @@ interface NamedCell {
   readonly reference: string;
 }
 
-function namedCells(book: Workbook): NamedCell[] {
+/** A named value that formulas compute with is read beside its cell; while it is refused there, only by them. */
+function namedCells(book: Workbook, checked: ReadonlyMap<string, CheckedName>): NamedCell[] {
   return book.state.sheets.flatMap(({ name: sheet, rows }) =>
     namedSheetOf(sheet) === undefined
       ? []
       : rows.flatMap(({ cells: [name] }, record) =>
           typeof name === 'string' && definable.test(name)
-            ? [{ name, reference: `${quotedSheet(sheet)}!$${columnLetters(valueColumn)}$${sheetRow(record)}` }]
+            ? [
+                {
+                  name,
+                  reference:
+                    checked.get(name.toLowerCase())?.isRefused === false
+                      ? (checked.get(name.toLowerCase())?.reference ?? '')
+                      : `${quotedSheet(sheet)}!$${columnLetters(valueColumn)}$${sheetRow(record)}`,
+                },
+              ]
             : [],
         ),
   );
@@ -76,7 +87,16 @@ export async function exportedBook(
   file.modified = stamp;
   file.calcProperties = { fullCalcOnLoad: true };
 
-  const names = namedCells(book);
+  const checked = checkedNames(book);
+  const names = namedCells(book, checked);
+  const lists = listNames(book.state);
+  const laid = laidSheets(book, {
+    checkedName(name) {
+      const cell = checked.get(name.toLowerCase());
+      return cell?.isRefused === true ? { type: 'reference', text: cell.reference } : undefined;
+    },
+    hasList: (name) => lists.has(name),
+  });
   const sheets = fileSheetNames(
     book.state.sheets.map(({ name }) => name),
     [findingsSheetName, functionsSheetName, aboutSheetName],
@@ -86,10 +106,8 @@ export async function exportedBook(
     units: book.units,
     file,
     sheets,
-    formulas: new FileFormulas(
-      sheets,
-      names.map(({ name }) => name),
-    ),
+    formulas: new FileFormulas(sheets, [...names.map(({ name }) => name), ...lists.keys()], laid),
+    laid,
     typed: [],
     overrides: [],
     otherwise: [],
@@ -99,6 +117,7 @@ export async function exportedBook(
   for (const [name, written] of sheets)
     if (name !== written) writing.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
   for (const { name, reference } of names) file.definedNames.add(reference, name);
+  for (const [name, reference] of lists) file.definedNames.add(reference, name);
 
   for (const sheet of book.state.sheets) writeSheet(writing, sheet);
   writeFindings(writing, findings);

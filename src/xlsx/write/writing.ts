@@ -5,6 +5,7 @@ import type { Workbook } from '../../workbook/workbook.ts';
 import type { AboutFormula } from '../about.ts';
 import { cellStyle } from './cell-styles.ts';
 import type { FileFormulas } from './file-formulas.ts';
+import type { LaidSheet } from './laid-sheets.ts';
 import type { LateRows } from './late-rows.ts';
 
 /** Something that the file holds otherwise than the book does, for the user to know. */
@@ -22,6 +23,8 @@ export interface Writing {
   /** Sheets' names in the file by those in the book. */
   readonly sheets: ReadonlyMap<string, string>;
   readonly formulas: FileFormulas;
+  /** Declared sheets with their working columns. */
+  readonly laid: ReadonlyMap<string, LaidSheet>;
   readonly typed: AboutFormula[];
   readonly overrides: CellPlace[];
   readonly otherwise: WrittenOtherwise[];

@@ -6,37 +6,22 @@ import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
-import { layoutIn, widthIn } from '../../workbook/book-look.ts';
-import { hiddenInFiles } from '../../workbook/column-layout.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { SheetState } from '../../workbook/state.ts';
-import { type CellRole, cellStyle, dateWidth, numberFormat, textFormat } from './cell-styles.ts';
+import { type CellRole, cellStyle, numberFormat, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { DeclaredFormulas } from './declared-formulas.ts';
 import { lateRows } from './late-rows.ts';
-import { pixelsPerCharacter } from '../read/raw-look.ts';
 import { readLimits } from '../read/read-limits.ts';
 import { type SpillCell, typedCell } from './typed-cell.ts';
 import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
-import { addSheet, writeHeadings, type Writing } from './writing.ts';
+import { addedSheet, columnWidth, widest } from './sheet-columns.ts';
+import { type WorkingSide, workingSide, writeSideHeadings } from './working-side.ts';
+import { writeHeadings, type Writing } from './writing.ts';
 
 /** Rows below the last record that rules for what may be typed still cover. */
 const roomBelow = 200;
-
-/** Characters of the widest column of texts: the few columns of named values leave room for sentences. */
-const widest = { record: 48, named: 110 };
-
-/** What is wide enough for a heading's longest word, and for what stands below as far as a page allows. */
-function columnWidth(header: string, column: BookColumn, most: number, texts: readonly Value[]): number {
-  const word = Math.max(...header.split(' ').map(({ length }) => length)) + 3;
-  if (!isWords(column.kind)) return Math.max(column.kind === 'date' ? dateWidth(column.declared) : 10, word);
-  const longest = texts.reduce<number>(
-    (length, text) => Math.max(length, typeof text === 'string' ? text.length : 0),
-    0,
-  );
-  return Math.max(10, word, Math.min(most, longest + 2));
-}
 
 /** What a heading says when one points at it. */
 export function headingNote({ doc, declared }: Pick<BookColumn, 'doc' | 'declared'>, units: Writing['units']): string {
@@ -99,6 +84,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
 
   const records = new RecordWriter(writing, state, sheet, { columns, key });
   records.ruleNamedValues();
+  writeSideHeadings(sheet, records.side, columns.length);
   writing.late.push(lateRows(sheet, () => records.rows()));
 
   const last = sheetRow(Math.max(state.rows.length, 1) - 1);
@@ -111,33 +97,6 @@ export function writeSheet(writing: Writing, state: SheetState): void {
     );
     if (rule !== undefined) addValidation(sheet, `${letters}2:${letters}${last + roomBelow}`, rule);
   }
-}
-
-/** The sheet in the file, with widths, hidden and frozen parts as the user's own file or the page had them. */
-function addedSheet(
-  writing: Writing,
-  { name }: SheetState,
-  {
-    columns,
-    widths,
-    key,
-  }: { readonly columns: readonly BookColumn[]; readonly widths: number[]; readonly key: number },
-): Worksheet {
-  const layout = layoutIn(writing.book.look, name);
-  columns.forEach(({ header }, index) => {
-    const drawn = layout === undefined ? undefined : widthIn(layout, header);
-    if (drawn !== undefined) widths[index] = Math.min(255, Math.round((drawn / pixelsPerCharacter) * 100) / 100);
-  });
-  writing.widths.set(name, widths);
-  const free = !compiledSheets.has(name);
-  const frozen = free ? (layout?.frozen ?? 0) : key + 1;
-  const sheet = addSheet(writing, writing.sheets.get(name) ?? name, widths, frozen, layout?.frozenRows);
-  const hidden = layout === undefined ? new Set<string>() : hiddenInFiles(name, layout);
-  columns.forEach(({ header, declared }, index) => {
-    if (declared?.background === true || hidden.has(header)) sheet.getColumn(index + 1).hidden = true;
-  });
-  if (free && layout?.hidden === true) sheet.state = 'hidden';
-  return sheet;
 }
 
 /** The cells that hold the words another column allows. */
@@ -160,6 +119,8 @@ class RecordWriter {
   readonly #named: NamedSheet | undefined;
   readonly #declared: DeclaredFormulas | undefined;
   readonly #formats: readonly string[];
+  /** What stands to the right of all columns. */
+  readonly side: WorkingSide;
   /** Cells that formulas fill beside their own, by record. */
   readonly #spilled = new Map<number, SpillCell[]>();
 
@@ -176,7 +137,10 @@ class RecordWriter {
     this.#columns = columns;
     this.#key = key;
     this.#named = namedSheetOf(state.name);
-    this.#declared = plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length);
+    const laid = writing.laid.get(state.name);
+    this.#declared =
+      plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length, laid);
+    this.side = workingSide(state, laid, this.#declared);
     this.#formats = columns.map(({ kind, look }) => numberFormat(kind, writing.units, look));
   }
 
@@ -246,6 +210,11 @@ class RecordWriter {
         if (said !== undefined) cell.note = said;
       }
       this.#fill(fileRow, record);
+      for (const [index, value] of this.side.cells(record).entries()) {
+        const cell = fileRow.getCell(this.#columns.length + index + 1);
+        cell.value = value;
+        cell.style = cellStyle('computed');
+      }
       if (row.hidden === true) fileRow.hidden = true;
       yield fileRow;
     }

@@ -215,7 +215,7 @@ describe('an export that was changed in another program', () => {
       changed((rows) => {
         for (const [row, cells] of rows) {
           const without = cells.filter(({ column }) => column !== at(demo, 'Drive friction') + 1);
-          rows.set(row, [...without, { row, column: 400, value: row === 1 ? 'Checked by' : `person ${row}` }]);
+          rows.set(row, [...without, { row, column: 900, value: row === 1 ? 'Checked by' : `person ${row}` }]);
         }
       }),
     );

@@ -32,6 +32,9 @@ export const near = (one: unknown, other: unknown): boolean =>
     ? Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other))
     : one === other;
 
+/** Of a sheet's own formulas the file keeps that there is an error, not which of two wrong cells speaks first. */
+const isError = (value: unknown): boolean => typeof value === 'string' && value.startsWith('#');
+
 export type Shown = ReturnType<typeof shown>;
 
 export interface Comparison {
@@ -59,7 +62,7 @@ export function differences(book: Workbook, file: RawBook): Comparison {
         );
         const theirs = shown(cellAt(file, written, record + 2, column + 1));
         compared += 1;
-        if (near(ours, theirs)) return;
+        if (near(ours, theirs) || (book.content(place) === null && isError(ours) && isError(theirs))) return;
         const told =
           `${placeWords(book, name, record, header)} (${cellName(name, record, column)}): ${String(ours)} here, ` +
           `${String(theirs)} there; ${formula ?? String(book.content(place))}`;

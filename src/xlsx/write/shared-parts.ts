@@ -1,0 +1,221 @@
+import { quotedSheet } from '../../formula/address.ts';
+import { mapped, type Node, nodesOf, printed } from '../../formula/syntax.ts';
+import { slotParts } from '../../sheet/declared-formula.ts';
+import { rangeOf } from './adjacent-verdicts.ts';
+import { arrayUse } from './array-use.ts';
+import type { FileSheet, NoFormula, WorkingColumn } from './working-columns.ts';
+
+/**
+ * Formulas of one sheet cut into parts that stand in working columns of their own: what several formulas, or one of
+ * them twice, work out alike, and what makes a formula too long to read.
+ */
+
+/** Characters that a formula should not exceed. */
+const mostCharacters = 255;
+
+/** Characters of what is cut from a longer one: fewer would leave it long, and more would be long itself. */
+const mostOfCut = 200;
+const leastOfCut = 30;
+
+/** Characters of a row that a part has to save to be worth a column. */
+const leastSaving = 24;
+
+/** Characters of a heading that says what a column works out. */
+const mostOfHeader = 120;
+
+/** A reference to a cell of the record takes about so many. */
+const cellLength = 4;
+
+/** A formula about as long as it will be in the file. */
+const fileLength = (tree: Node): number =>
+  nodesOf(tree).reduce((length, node) => {
+    if (node.type !== 'placeholder') return length;
+    const { sheet } = slotParts(node.name);
+    const inFile = sheet === undefined ? cellLength : quotedSheet(sheet).length + '!$AA:$AA'.length;
+    return length - (node.name.length + 2) + inFile;
+  }, printed(tree).length);
+
+/** What may be a blank cell when it is read, which a formula of its own would show as 0. */
+const mayBeBlank = ({ args: [list] }: Node & { readonly type: 'call' }): boolean =>
+  list?.type === 'placeholder' && !/, (?:checked|allowed)$/.test(list.name);
+
+const isPart = (node: Node): boolean =>
+  node.type === 'binary' ||
+  (node.type === 'call' &&
+    node.name !== rangeOf &&
+    !(node.name === 'INDEX' && mayBeBlank(node)) &&
+    node.args.length > 0);
+
+interface Part {
+  readonly node: Node;
+  readonly key: string;
+  count: number;
+  readonly trees: Set<number>;
+}
+
+/** What is told of a part once: most trees stay as they are while others are cut. */
+interface Known {
+  readonly key: string;
+  readonly length: number;
+  readonly isOfRecord: boolean;
+}
+
+const known = new WeakMap<Node, Known>();
+
+function knownOf(node: Node): Known {
+  let found = known.get(node);
+  if (found === undefined) {
+    found = {
+      key: printed(node),
+      length: fileLength(node),
+      isOfRecord: nodesOf(node).some(({ type }) => type === 'placeholder') && !arrayUse(node).many,
+    };
+    known.set(node, found);
+  }
+  return found;
+}
+
+/** Parts that may stand by themselves, those of the record alone: named values need no column in every row. */
+function partsOf(tree: Node, index: number, found: Map<string, Part>): void {
+  for (const node of nodesOf(tree)) {
+    if (node === tree || !isPart(node)) continue;
+    const { key, isOfRecord } = knownOf(node);
+    const before = found.get(key);
+    if (before !== undefined) {
+      before.count += 1;
+      before.trees.add(index);
+    } else if (isOfRecord) found.set(key, { node, key, count: 1, trees: new Set([index]) });
+  }
+}
+
+/** The tree with a part of it read from its column. */
+const replaced = (tree: Node, key: string, header: string): Node =>
+  mapped(
+    mapped(tree, (node) =>
+      isPart(node) && knownOf(node).key === key ? { type: 'placeholder', name: header } : undefined,
+    ),
+    (node) => (node.type === 'group' && node.value.type === 'placeholder' ? node.value : undefined),
+  );
+
+/** What a cell is called in a heading. */
+const cellWords = (node: Node | undefined, headers: ReadonlyMap<string, string>): string | undefined => {
+  if (node?.type === 'call' && node.name === 'INDEX')
+    return node.args.map((part) => cellWords(part, headers) ?? '').join(' at ');
+  if (node?.type !== 'placeholder') return undefined;
+  const { header } = slotParts(node.name);
+  return (headers.get(header) ?? header).replace(/, checked$/, '');
+};
+
+/** What a part is called that has no name: what is looked up, what stands for a blank, or what it says. */
+function partHeading(node: Node, headers: ReadonlyMap<string, string>): string {
+  const [list, second] = node.type === 'call' ? node.args : [];
+  if (node.type === 'call' && node.name === 'INDEX' && list?.type === 'placeholder') {
+    const { sheet } = slotParts(list.name);
+    return `${sheet === undefined ? '' : `${sheet}: `}${cellWords(list, headers) ?? ''}`;
+  }
+  if (node.type === 'call' && node.name === 'IF' && list?.type === 'call' && list.name === 'ISBLANK') {
+    const cell = cellWords(list.args[0], headers);
+    if (cell !== undefined && second !== undefined) return `${cell}, otherwise ${spelledOut(second, headers)}`;
+  }
+  if (node.type === 'binary' && node.left.type === 'call' && node.left.name === 'COUNT' && node.operator === '=')
+    return `All there: ${node.left.args.map((cell) => cellWords(cell, headers) ?? '').join(', ')}`;
+  return spelledOut(node, headers);
+}
+
+const spelledOut = (node: Node, headers: ReadonlyMap<string, string>): string =>
+  printed(node).replaceAll(/\{(?:[^{}".]*\.)?([^{}"]*)\}/g, (_, name: string) =>
+    (headers.get(name) ?? name).replace(/, checked$/, ''),
+  );
+
+class SheetParts {
+  readonly formulas: Map<number, Node | NoFormula>;
+  readonly workings: WorkingColumn[];
+
+  constructor(formulas: ReadonlyMap<number, Node | NoFormula>, workings: readonly WorkingColumn[]) {
+    this.formulas = new Map(formulas);
+    this.workings = [...workings];
+  }
+
+  /** Every tree with what puts another in its place. */
+  #trees(): { readonly tree: Node; readonly put: (tree: Node) => void }[] {
+    return [
+      ...[...this.formulas].flatMap(([position, tree]) =>
+        'why' in tree ? [] : [{ tree, put: (other: Node): void => void this.formulas.set(position, other) }],
+      ),
+      ...this.workings.map((working, index) => ({
+        tree: working.formula,
+        put: (formula: Node): void => void (this.workings[index] = { ...working, formula }),
+      })),
+    ];
+  }
+
+  #split({ node, key, trees: within }: Part): void {
+    const headers = new Map(this.workings.map(({ slot, header }) => [slot, header]));
+    const taken = new Set(headers.values());
+    const says = partHeading(node, headers).slice(0, mostOfHeader).trim();
+    let header = says;
+    for (let number = 2; taken.has(header); number += 1) header = `${says} (${number})`;
+    const slot = `part ${this.workings.length}`;
+    for (const [index, { tree, put }] of this.#trees().entries()) if (within.has(index)) put(replaced(tree, key, slot));
+    this.workings.push({ slot, header, doc: 'part of other formulas of this sheet', formula: node });
+  }
+
+  /** Gives a column to what is worked out several times, what saves most first. */
+  share(): void {
+    for (;;) {
+      const found = new Map<string, Part>();
+      for (const [index, { tree }] of this.#trees().entries()) partsOf(tree, index, found);
+      const worth = [...found.values()]
+        .filter(({ count }) => count > 1)
+        .map((part) => {
+          const { length } = knownOf(part.node);
+          return { part, saving: part.count * (length - cellLength) - length };
+        })
+        .filter(({ saving }) => saving >= leastSaving)
+        .toSorted((one, other) => other.saving - one.saving);
+      if (worth.length === 0) return;
+      // One part may hold another: each tree is cut once before all are looked at anew.
+      const cut = new Set<number>();
+      for (const { part } of worth) {
+        if ([...part.trees].some((index) => cut.has(index))) continue;
+        for (const index of part.trees) cut.add(index);
+        this.#split(part);
+      }
+    }
+  }
+
+  /** Cuts what is too long, as far as it has parts that can be cut. */
+  shorten(): void {
+    for (;;) {
+      const [cut] = this.#trees().flatMap(({ tree }, index) => {
+        if (knownOf(tree).length <= mostCharacters) return [];
+        const found = new Map<string, Part>();
+        partsOf(tree, index, found);
+        return [...found.values()]
+          .map((part) => ({ part, length: knownOf(part.node).length }))
+          .filter(({ length }) => length <= mostOfCut && length >= leastOfCut)
+          .toSorted((one, other) => other.length * other.part.count - one.length * one.part.count)
+          .slice(0, 1);
+      });
+      if (cut === undefined) return;
+      this.#split(cut.part);
+    }
+  }
+}
+
+/**
+ * A sheet's formulas and working columns with what they share in columns of its own.
+ *
+ * Not where records look into each other's rows: LibreOffice, made to recalculate, worked a shared part of the first
+ * such row out before the cells that it rests on, and kept what came of it. What is too long is cut there all the same.
+ */
+export function sharedParts(
+  formulas: ReadonlyMap<number, Node | NoFormula>,
+  workings: readonly WorkingColumn[],
+  looksAcross: boolean,
+): FileSheet {
+  const parts = new SheetParts(formulas, workings);
+  if (!looksAcross) parts.share();
+  parts.shorten();
+  return { formulas: parts.formulas, workings: parts.workings };
+}

@@ -1,0 +1,216 @@
+import type { CellValue, Worksheet } from 'exceljs';
+import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import { outOfBounds, type Parameter } from '../../formula/parameter.ts';
+import { type Node, printed } from '../../formula/syntax.ts';
+import type { NamedValue } from '../../sheet/declaration.ts';
+import { valueColumn } from '../../sheet/named-values.ts';
+import { lineLists } from '../../../sheets/values/table-lines.ts';
+import { lineTables } from '../../../sheets/values/tables.ts';
+import { isWords } from '../../units/quantities.ts';
+import { bookColumns, namedSheetOf, namedValue } from '../../workbook/declared.ts';
+import type { BookState, SheetState } from '../../workbook/state.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { cellStyle } from './cell-styles.ts';
+import type { DeclaredFormulas } from './declared-formulas.ts';
+import { checkedFormula } from './checked-cells.ts';
+import type { LaidSheet } from './laid-sheets.ts';
+
+/** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
+export interface WorkingSide {
+  readonly headings: readonly { readonly text: string; readonly note: string }[];
+  /** What stands in them beside a record. */
+  readonly cells: (record: number) => readonly CellValue[];
+}
+
+const nothing: WorkingSide = { headings: [], cells: () => [] };
+
+/** The heading of the values of a sheet of named values that may be computed with. */
+const checkedValues = 'Value, checked';
+
+/** A named value that formulas compute with: its declaration says what it may be. */
+const numberNamed = (name: unknown): NamedValue | undefined => {
+  const declared = typeof name === 'string' ? namedValue(name) : undefined;
+  return declared === undefined || isWords(declared.kind) ? undefined : declared;
+};
+
+/** Where the checked value of a record stands. */
+const checkedCell = (sheet: SheetState, record: number, fixed: boolean): string => {
+  const letters = columnLetters(bookColumns(sheet).length);
+  return fixed ? `$${letters}$${sheetRow(record)}` : `${letters}${sheetRow(record)}`;
+};
+
+/** Where the checked number of a named value stands, and whether the value is now one that is not allowed. */
+export interface CheckedName {
+  readonly reference: string;
+  readonly isRefused: boolean;
+}
+
+/**
+ * The named values that formulas compute with, by their names in small letters. Of a name that stands twice the first
+ * counts, as in the book.
+ */
+export function checkedNames(book: Workbook): ReadonlyMap<string, CheckedName> {
+  const found = new Map<string, CheckedName>();
+  for (const sheet of book.state.sheets) {
+    if (namedSheetOf(sheet.name) === undefined) continue;
+    for (const [record, { cells }] of sheet.rows.entries()) {
+      const [name] = cells;
+      const declared = numberNamed(name);
+      const key = String(name).toLowerCase();
+      if (declared === undefined || found.has(key)) continue;
+      const value = book.value({ sheet: sheet.name, record, column: valueColumn });
+      found.set(key, {
+        reference: `${quotedSheet(sheet.name)}!${checkedCell(sheet, record, true)}`,
+        isRefused: typeof value !== 'number' || !Number.isFinite(value) || outOfBounds(value, limitsOf(declared)),
+      });
+    }
+  }
+  return found;
+}
+
+const limitsOf = ({ min, above, max }: NamedValue): Parameter => ({
+  kind: 'number',
+  doc: '',
+  ...(min === undefined ? {} : { min }),
+  ...(above === undefined ? {} : { above }),
+  ...(max === undefined ? {} : { max }),
+});
+
+/** The formula beside a named value: its number, or an error. */
+function checkedValue(name: unknown, record: number): string | undefined {
+  const declared = numberNamed(name);
+  if (declared === undefined) return undefined;
+  const cell: Node = { type: 'reference', text: `${columnLetters(valueColumn)}${sheetRow(record)}` };
+  return printed(checkedFormula(cell, declared));
+}
+
+/** A list of a table of lines: its heading, what it is called, and what stands in each of its cells. */
+interface TableList {
+  readonly heading: string;
+  readonly name: string;
+  readonly cells: readonly CellValue[];
+}
+
+/** The lists of the tables of lines that stand beside a sheet of named values: of those whose figures are all there. */
+function tableLists(sheet: SheetState): readonly TableList[] {
+  const { declaration, values } = namedSheetOf(sheet.name) ?? {};
+  const names = new Set(values?.map(({ name }) => name));
+  const there = new Set(sheet.rows.map(({ cells: [name] }) => name));
+  const width = bookColumns(sheet).length + 1;
+  const tables = lineTables.filter(({ points }) => points.every(({ name }) => names.has(name)));
+  if (declaration === undefined) return [];
+  return tables.flatMap((table, order) => {
+    const { points, heading, goesOn } = table;
+    if (!points.every(({ name }) => there.has(name))) return [];
+    const { at, is, slope } = lineLists(table);
+    const letters = [0, 1].map((list) => columnLetters(width + order * 3 + list));
+    const [places, figures] = letters;
+    const slopeFrom = (index: number): string =>
+      ['-', '-']
+        .map((sign, list) => {
+          const column = list === 0 ? figures : places;
+          return `(${column}${sheetRow(index + 1)}${sign}${column}${sheetRow(index)})`;
+        })
+        .join('/');
+    const last = points.length - 1;
+    return [
+      { heading: `${heading}: at`, name: at, cells: points.map(({ place }) => place) },
+      { heading: `${heading}: figure`, name: is, cells: points.map(({ name }) => ({ formula: name }) as CellValue) },
+      {
+        heading: `${heading}: slope to the next`,
+        name: slope,
+        cells: points.map((_, index) =>
+          index < last
+            ? ({ formula: slopeFrom(index) } as CellValue)
+            : goesOn
+              ? ({ formula: slopeFrom(index - 1) } as CellValue)
+              : 0,
+        ),
+      },
+    ];
+  });
+}
+
+/** The names of lists beside the sheets of named values, with the cells that they are of. */
+export function listNames(book: BookState): ReadonlyMap<string, string> {
+  const taken = new Set(
+    book.sheets.flatMap(({ name, rows }) =>
+      namedSheetOf(name) === undefined ? [] : rows.map(({ cells }) => String(cells[0]).toLowerCase()),
+    ),
+  );
+  return new Map(
+    book.sheets.flatMap((sheet) =>
+      tableLists(sheet).flatMap(({ name, cells }, index) => {
+        const letters = columnLetters(bookColumns(sheet).length + 1 + index);
+        const area = `$${letters}$${sheetRow(0)}:$${letters}$${sheetRow(cells.length - 1)}`;
+        return taken.has(name.toLowerCase()) ? [] : [[name, `${quotedSheet(sheet.name)}!${area}`] as const];
+      }),
+    ),
+  );
+}
+
+function namedSide(sheet: SheetState): WorkingSide {
+  const lists = tableLists(sheet);
+  return {
+    headings: [
+      {
+        text: checkedValues,
+        note: 'The value where it is a number that is allowed, otherwise an error: formulas compute with this.',
+      },
+      ...lists.map(({ heading, name }) => ({ text: heading, note: `Formulas call this list ${name}.` })),
+    ],
+    cells: (record) => {
+      const formula = checkedValue(sheet.rows[record]?.cells[0], record);
+      return [
+        formula === undefined ? null : ({ formula } as CellValue),
+        ...lists.map(({ cells }) => cells[record] ?? null),
+      ];
+    },
+  };
+}
+
+export function workingSide(
+  state: SheetState,
+  laid: LaidSheet | undefined,
+  formulas: DeclaredFormulas | undefined,
+): WorkingSide {
+  if (namedSheetOf(state.name) !== undefined) return namedSide(state);
+  if (laid === undefined || formulas === undefined) return nothing;
+  const { width, workings } = laid;
+  return {
+    headings: workings.map(({ header, doc }) => ({ text: header, note: `${doc}.` })),
+    cells: (record) => workings.map((_, index) => formulas.working(width + index, record)),
+  };
+}
+
+/** Headings of a sheet's working columns, for its About row. */
+export const sideHeaders = (state: SheetState, laid: LaidSheet | undefined): readonly string[] =>
+  namedSheetOf(state.name) === undefined
+    ? (laid?.workings ?? []).map(({ header }) => header)
+    : namedSide(state).headings.map(({ text }) => text);
+
+/** Folds columns away, to be unfolded by the sign above them. */
+export function foldColumns(sheet: Worksheet, columns: Iterable<number>): void {
+  for (const index of columns) {
+    const column = sheet.getColumn(index + 1);
+    column.outlineLevel = 1;
+    column.hidden = true;
+  }
+}
+
+const sideWidth = 14;
+
+/** Writes the headings of the working columns, and folds them away. */
+export function writeSideHeadings(sheet: Worksheet, side: WorkingSide, width: number): void {
+  side.headings.forEach(({ text, note }, index) => {
+    sheet.getColumn(width + index + 1).width = sideWidth;
+    const cell = sheet.getRow(1).getCell(width + index + 1);
+    cell.value = text;
+    cell.style = cellStyle('computed header');
+    cell.note = note;
+  });
+  foldColumns(
+    sheet,
+    side.headings.map((_, index) => width + index),
+  );
+}
