@@ -88,7 +88,7 @@ export function readLayout(value: unknown): ColumnLayout | undefined {
   };
 }
 
-/** How a stored book is looked at, as far as it can be read; undefined for what is none. A book opens without it, too. */
+/** How a stored book is looked at, as far as it can be read; undefined for what is none: a book opens without it. */
 export function readBookLook(value: unknown): BookLook | undefined {
   if (!isFields(value) || !isFields(value['layouts']) || !Array.isArray(value['views'])) return undefined;
   const layouts = Object.entries(value['layouts']).flatMap(([sheet, kept]): [string, ColumnLayout][] => {

@@ -62,7 +62,7 @@ test.each([
   expect(() => taken(text)).toThrow(words);
 });
 
-test('how its columns were shown comes back with it, and only if it is that', () => {
+test('how its columns were shown comes back with it, as far as it is that', () => {
   const layout = {
     view: '',
     headers: 'all',
@@ -74,7 +74,7 @@ test('how its columns were shown comes back with it, and only if it is that', ()
   const look = { layouts: { Belts: layout }, views: [] };
   expect(taken(handedOut({ ...demoBook('metric'), look })).state.look).toEqual(look);
   const damaged = handedOut({ ...demoBook('metric'), look }).replace('"frozen":1', '"frozen":"1"');
-  expect(taken(damaged).state.look).toBeUndefined();
+  expect(taken(damaged).state.look).toEqual({ ...look, layouts: { Belts: { ...layout, frozen: 0 } } });
 });
 
 test.each([
