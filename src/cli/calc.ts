@@ -1,3 +1,4 @@
+import { nativePack } from './native-packing.ts';
 import { counted } from '../units/phrases.ts';
 import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
@@ -19,7 +20,7 @@ export async function run(typed: Given): Promise<number> {
   checkOutput(output, inputs);
   const { book, report, reviewed, supposed } = listBook(input, options);
   const found = [...findings(book), ...buyingFindings(book)];
-  const { bytes, otherwise } = await exportedBook(book, found);
+  const { bytes, otherwise } = await exportedBook(book, found, { pack: nativePack });
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);

@@ -1,3 +1,4 @@
+import { nativePack } from './native-packing.ts';
 import { findings } from '../checks/findings.ts';
 import { buyingFindings } from '../order/buying-findings.ts';
 import { withConflictMarks } from '../merge/conflict-marks.ts';
@@ -45,7 +46,9 @@ export async function run(typed: Given): Promise<number> {
   const plan = mergePlan({ base: base.book, mine: mine.book, theirs: theirs.book });
   const merged = mergedBook(plan);
   const book = new Workbook(withConflictMarks(merged, names));
-  const { bytes, otherwise } = await exportedBook(book, [...findings(book), ...buyingFindings(book)]);
+  const { bytes, otherwise } = await exportedBook(book, [...findings(book), ...buyingFindings(book)], {
+    pack: nativePack,
+  });
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);

@@ -1,3 +1,4 @@
+import { nativePack } from './native-packing.ts';
 import { findings } from '../checks/findings.ts';
 import { placedOrderLines, type PlacedOrderLine } from '../purchase/order-key.ts';
 import { placedBook } from '../purchase/placed-edits.ts';
@@ -32,7 +33,7 @@ export async function run(typed: Given): Promise<number> {
   const { book } = listBook(input, options);
   const placed = placedBook(book, files.flatMap(linesIn));
   const after = new Workbook(placed.state);
-  const { bytes, otherwise } = await exportedBook(after, findings(after));
+  const { bytes, otherwise } = await exportedBook(after, findings(after), { pack: nativePack });
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);

@@ -1,3 +1,4 @@
+import { nativePack } from './native-packing.ts';
 import { findings } from '../checks/findings.ts';
 import { changeText, quotedBook } from '../purchase/quote-edits.ts';
 import { requestAnswers, type RequestAnswers } from '../purchase/request-answers.ts';
@@ -33,7 +34,7 @@ export async function run(typed: Given): Promise<number> {
   const { book } = listBook(input, options);
   const quoted = quotedBook(book, files.map(answersIn));
   const after = new Workbook(quoted.state);
-  const { bytes, otherwise } = await exportedBook(after, findings(after));
+  const { bytes, otherwise } = await exportedBook(after, findings(after), { pack: nativePack });
   checkOutput(output, inputs);
   const replaced = replaces(output);
   writeWhole(output, bytes);

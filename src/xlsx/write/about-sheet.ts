@@ -145,5 +145,5 @@ export function writeAbout(writing: Writing, findings: number, mark: string | un
     pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
   });
   sheet.columns = widths.map((width) => ({ width }));
-  writing.late.push(lateRows(sheet, () => aboutSheetRows(writing, sheet, findings, mark)));
+  writing.late.push(lateRows(sheet, () => aboutSheetRows(writing, sheet, findings, mark), writing.pack));
 }

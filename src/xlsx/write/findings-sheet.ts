@@ -79,7 +79,7 @@ export function writeFindings(writing: Writing, findings: readonly Finding[]): v
     headings.map((text) => ({ text })),
     widths,
   );
-  writing.late.push(lateRows(sheet, () => findingRows(writing, sheet, findings)));
+  writing.late.push(lateRows(sheet, () => findingRows(writing, sheet, findings), writing.pack));
   sheet.autoFilter = {
     from: { row: 1, column: 1 },
     to: { row: Math.max(2, findings.length + 1), column: headings.length },

@@ -1,20 +1,23 @@
 import type { Row, Worksheet } from 'exceljs';
+import { type Pack, PartPieces } from './packing.ts';
 
 /**
  * Rows that are made only while the file is written, each turned into the file's text and let go before the next.
  *
  * The spreadsheet library keeps an object or two for every cell of a book, then all of a sheet as one text: 10,000
  * belts took 2.9 GB so. It asks a sheet for its rows twice: to number their looks and texts, and to write them. The
- * first time rows come one by one and leave with their numbers, as text; the second time one mark stands for all of
- * them, in whose place `packedBook` puts the text. What is replaced is not part of the library's interface, so
- * `lateRows` fails when a row has no model, and every test of a written book reads rows that came this way.
+ * first time rows come one by one and leave with their numbers, as text, which is packed where that can be; the second
+ * time one mark stands for all of them, in whose place `packedBook` puts the text. What is replaced is not part of the
+ * library's interface, so `lateRows` fails when a row has no model, and every test of a written book reads rows that
+ * came this way.
  *
  * Source of the elements: ECMA-376 Part 1, 18.3.1.4 (c), 18.3.1.40 (f), 18.3.1.73 (row).
  */
 export interface LateRows {
   /** The part of the file that they belong into. */
   readonly path: string;
-  readonly pieces: readonly Uint8Array[];
+  /** Filled while the file is written. */
+  readonly pieces: PartPieces;
 }
 
 /** What stands in a part where late rows belong; no row has such a number. */
@@ -116,9 +119,12 @@ function taken(sheet: Worksheet, row: Row): RowModel {
   return model;
 }
 
+/** Characters of rows that are packed together: enough for what repeats from row to row to be found. */
+const packedTogether = 500_000;
+
 /** Has a sheet's rows made when the file is written: below those that it has, in their order, each once. */
-export function lateRows(sheet: Worksheet, rows: () => Iterable<Row>): LateRows {
-  const pieces: Uint8Array[] = [];
+export function lateRows(sheet: Worksheet, rows: () => Iterable<Row>, pack: Pack | undefined): LateRows {
+  const pieces = new PartPieces(pack);
   Object.defineProperty(sheet, 'model', {
     configurable: true,
     get(): SheetModel {
@@ -130,14 +136,19 @@ export function lateRows(sheet: Worksheet, rows: () => Iterable<Row>): LateRows 
         if (numbered) return number({ number: 'late rows', cells: [] }, before.length);
         numbered = true;
         let index = before.length;
+        let text = '';
         for (const row of rows()) {
           const own = taken(sheet, row);
           number(own, index);
           if (own.max !== undefined && own.max > 0)
             model.dimensions.expand(row.number, own.min ?? 1, row.number, own.max);
-          pieces.push(encoder.encode(rowElement(own)));
+          text += rowElement(own);
           index += 1;
+          if (text.length < packedTogether) continue;
+          pieces.add(encoder.encode(text));
+          text = '';
         }
+        pieces.add(encoder.encode(text));
       };
       model.rows = { length: before.length + 1, forEach: take };
       return model;

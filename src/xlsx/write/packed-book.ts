@@ -1,7 +1,8 @@
-import { unzipSync, Zip, ZipDeflate } from 'fflate';
+import { unzipSync, Zip, ZipDeflate, type ZipInputFile } from 'fflate';
 import { version } from '../../../package.json';
 import { programName } from '../../workbook/legal-notice.ts';
 import { type LateRows, lateRowsMark } from './late-rows.ts';
+import { joinedBytes, lastBlock, type Pack, PartPieces } from './packing.ts';
 
 /** The first moment that an archive can date its parts with; a fixed one makes the same book the same bytes. */
 const partDate = new Date(1980, 0, 1);
@@ -51,55 +52,78 @@ const changes: readonly Change[] = [
   { path: /^xl\/comments\d+\.xml$/, mark: '<author>', pattern: /(?<=<author>)[^<]*/g, instead: programName },
 ];
 
+/** The number by which an archive says that a part is packed by Deflate. Source: PKWARE APPNOTE 6.3, 4.4.5. */
+const deflated = 8;
+
+/** A part as the archive takes it, and what gives it its content. */
+function entryOf(
+  path: string,
+  { pieces, checksum, size }: PartPieces,
+  isPacked: boolean,
+): readonly [ZipInputFile, () => void] {
+  if (!isPacked) {
+    const entry = new ZipDeflate(path, { level: 6 });
+    entry.mtime = partDate;
+    return [
+      entry,
+      () => {
+        for (const piece of pieces) entry.push(piece);
+        entry.push(new Uint8Array(), true);
+      },
+    ];
+  }
+  const entry: ZipInputFile = { filename: path, size, crc: checksum, compression: deflated, mtime: partDate };
+  return [
+    entry,
+    () => {
+      for (const piece of pieces) entry.ondata?.(null, piece, false);
+      entry.ondata?.(null, lastBlock, true);
+    },
+  ];
+}
+
 /**
  * The writer's archive packed anew: fixed dates, links that stay in the file, this program's name as its maker's, and
  * the rows that were left out. Parts are packed piece by piece, as the largest of them is a hundred times its packed
  * size.
  */
-export function packedBook(archive: Uint8Array, late: readonly LateRows[] = []): Uint8Array {
+export function packedBook(
+  archive: Uint8Array,
+  { late = [], pack }: { readonly late?: readonly LateRows[]; readonly pack?: Pack | undefined } = {},
+): Uint8Array {
   const packed: Uint8Array[] = [];
   const zip = new Zip((error, piece) => {
     if (error !== null) throw error;
     packed.push(piece);
   });
   for (const [path, bytes] of Object.entries(unzipSync(archive))) {
-    const entry = new ZipDeflate(path, { level: 6 });
-    entry.mtime = partDate;
+    const part = changes.filter((change) => change.path.test(path)).reduce(changed, Uint8Array.from(bytes));
+    const rows = late.find((one) => one.path === path);
+    const pieces = new PartPieces(pack);
+    if (rows === undefined) pieces.add(part);
+    else addWithRows(pieces, part, rows);
+    const [entry, give] = entryOf(path, pieces, pack !== undefined);
     zip.add(entry);
-    const part = changes.filter((change) => change.path.test(path)).reduce<Uint8Array>(changed, bytes);
-    for (const piece of withLateRows(
-      part,
-      late.find((rows) => rows.path === path),
-    ))
-      entry.push(piece);
-    entry.push(new Uint8Array(), true);
+    give();
   }
   zip.end();
-  return joined(packed);
+  return joinedBytes(packed);
 }
 
-function joined(pieces: readonly Uint8Array[]): Uint8Array {
-  const whole = new Uint8Array(pieces.reduce((length, piece) => length + piece.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
-}
-
-/** A part in pieces, its late rows where their mark stands. */
-function withLateRows(part: Uint8Array, late: LateRows | undefined): readonly Uint8Array[] {
-  if (late === undefined) return [part];
+/** Packs a part, its late rows where their mark stands. */
+function addWithRows(pieces: PartPieces, part: Uint8Array<ArrayBuffer>, { path, pieces: own }: LateRows): void {
   const [before, after, ...more] = new TextDecoder().decode(part).split(lateRowsMark);
-  if (after === undefined || more.length > 0) throw new Error(`${late.path} has no place for its rows`);
-  return [marks.encode(before), ...late.pieces, marks.encode(after)];
+  if (before === undefined || after === undefined || more.length > 0)
+    throw new Error(`${path} has no place for its rows`);
+  pieces.add(marks.encode(before));
+  pieces.append(own);
+  pieces.add(marks.encode(after));
 }
 
 const marks = new TextEncoder();
 
 /** A part with its change, read as text only when it holds the mark. */
-function changed(bytes: Uint8Array, { mark, pattern, instead }: Change): Uint8Array {
+function changed(bytes: Uint8Array<ArrayBuffer>, { mark, pattern, instead }: Change): Uint8Array<ArrayBuffer> {
   return holds(bytes, marks.encode(mark))
     ? marks.encode(new TextDecoder().decode(bytes).replace(pattern, instead))
     : bytes;

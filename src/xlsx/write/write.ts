@@ -11,6 +11,7 @@ import { fileText } from './file-text.ts';
 import { findingsSheetName, writeFindings } from './findings-sheet.ts';
 import { functionsSheetName, writeFunctions } from './functions-sheet.ts';
 import { packedBook } from './packed-book.ts';
+import type { Pack } from './packing.ts';
 import { laidSheets } from './laid-sheets.ts';
 import { type CheckedName, checkedNames, listNames } from './working-side.ts';
 import { writeSheet } from './written-sheet.ts';
@@ -23,6 +24,8 @@ interface ExportOptions {
   readonly stamp?: Date;
   /** By which the file is to be known again when it comes back. */
   readonly mark?: string | undefined;
+  /** Packs pieces of the file as soon as they are made; without it the archive library packs them in the end. */
+  readonly pack?: Pack | undefined;
 }
 
 /** For tests: the file is read back. */
@@ -75,7 +78,7 @@ function namedCells(book: Workbook, checked: ReadonlyMap<string, CheckedName>): 
 export async function exportedBook(
   book: Workbook,
   findings: readonly Finding[],
-  { stamp = new Date(), mark }: ExportOptions = {},
+  { stamp = new Date(), mark, pack }: ExportOptions = {},
 ): Promise<ExportedBook> {
   await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
@@ -113,6 +116,7 @@ export async function exportedBook(
     otherwise: [],
     widths: new Map(),
     late: [],
+    pack,
   };
   for (const [name, written] of sheets)
     if (name !== written) writing.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
@@ -125,5 +129,5 @@ export async function exportedBook(
   writeAbout(writing, findings.length, mark);
 
   const archive = await file.xlsx.writeBuffer({ zip: { compression: 'STORE' } });
-  return { bytes: packedBook(new Uint8Array(archive), writing.late), otherwise: writing.otherwise };
+  return { bytes: packedBook(new Uint8Array(archive), { late: writing.late, pack }), otherwise: writing.otherwise };
 }

@@ -7,6 +7,7 @@ import { cellStyle } from './cell-styles.ts';
 import type { FileFormulas } from './file-formulas.ts';
 import type { LaidSheet } from './laid-sheets.ts';
 import type { LateRows } from './late-rows.ts';
+import type { Pack } from './packing.ts';
 
 /** Something that the file holds otherwise than the book does, for the user to know. */
 export interface WrittenOtherwise {
@@ -32,6 +33,7 @@ export interface Writing {
   readonly widths: Map<string, readonly number[]>;
   /** Rows that are made while the file is written: what they find out is known to the sheets after them only. */
   readonly late: LateRows[];
+  readonly pack: Pack | undefined;
 }
 
 /** Paper sizes by the number that files give them. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */

@@ -85,7 +85,7 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   const records = new RecordWriter(writing, state, sheet, { columns, key });
   records.ruleNamedValues();
   writeSideHeadings(sheet, records.side, columns.length);
-  writing.late.push(lateRows(sheet, () => records.rows()));
+  writing.late.push(lateRows(sheet, () => records.rows(), writing.pack));
 
   const last = sheetRow(Math.max(state.rows.length, 1) - 1);
   if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
