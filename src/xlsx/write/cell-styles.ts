@@ -63,21 +63,28 @@ export const legend: readonly { readonly role: CellRole; readonly text: string }
 /** The format of a text that must stay one when it is edited. */
 export const textFormat = '@';
 
-const styles = new Map<string, Partial<Style>>();
+type Styles = Map<string, Partial<Style>>;
+const styles = new Map<CellRole, Styles>();
+/** Those of cells that a user's file gave a look. */
+const ownStyles: Styles = new Map();
+
+function madeStyle(role: CellRole, format: string, own: OwnLook | undefined): Partial<Style> {
+  // A text beside a number to its left would touch it.
+  const indented =
+    format === textFormat && looks[role].alignment === undefined
+      ? { alignment: { horizontal: 'left', indent: 1 } as const }
+      : {};
+  return { ...looks[role], ...indented, ...ownStyle(role, own), numFmt: format };
+}
 
 /** One object for each look and format, since the writer numbers style objects and cells share them. */
 export function cellStyle(role: CellRole, format = 'General', own?: OwnLook): Partial<Style> {
-  const { fill, color, bold, italic } = own ?? {};
-  const key = `${role}|${format}|${fill}|${color}|${bold}|${italic}`;
-  let style = styles.get(key);
-  if (style === undefined) {
-    // A text beside a number to its left would touch it.
-    const indented =
-      format === textFormat && looks[role].alignment === undefined
-        ? { alignment: { horizontal: 'left', indent: 1 } as const }
-        : {};
-    styles.set(key, (style = { ...looks[role], ...indented, ...ownStyle(role, own), numFmt: format }));
-  }
+  // Asked for every cell of a book, so texts are put together only where there is something to tell apart.
+  let among = own === undefined ? styles.get(role) : ownStyles;
+  if (among === undefined) styles.set(role, (among = new Map()));
+  const key = own === undefined ? format : [role, format, own.fill, own.color, own.bold, own.italic].join('|');
+  let style = among.get(key);
+  if (style === undefined) among.set(key, (style = madeStyle(role, format, own)));
   return style;
 }
 
