@@ -10,8 +10,10 @@ import { type BookState, contentAt } from './state.ts';
 
 /** By which cells a formula comes round to its own result: the shortest way, for people to see where to break it. */
 
-/** Cells looked at before a way is given up: nobody reads one that long. */
+/** Cells followed before a way is given up: nobody reads one that long. */
 const mostSeen = 5000;
+/** Cells that those are made of, before it is given up: long ranges would come again with every cell. */
+const mostParts = 100_000;
 /** Cells of a way that are named. */
 const mostNamed = 6;
 
@@ -19,11 +21,23 @@ type Kin = (sheet: string, place: CellPlace) => readonly number[];
 
 const sameSheet = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
 
+/** The first of cells, by record, that stands at a record or behind it. */
+function firstFrom(cells: readonly CellPlace[], record: number): number {
+  let [from, to] = [0, cells.length];
+  while (from < to) {
+    const middle = Math.floor((from + to) / 2);
+    if ((cells[middle]?.record ?? 0) < record) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
+
 export class CirclePaths {
   readonly #state: BookState;
   readonly #names: BookNames;
   readonly #kin: Kin;
-  readonly #formulas: readonly CellPlace[];
+  /** Formulas by sheet, in lower case, and column: their records from the first. */
+  readonly #formulas = new Map<string, Map<number, CellPlace[]>>();
   readonly #typed: ReadonlySet<string>;
   /** Computed columns, as sheet.column, that follow from some formula: no circle passes through others. */
   readonly #live = new Set<string>();
@@ -33,7 +47,14 @@ export class CirclePaths {
     this.#state = state;
     this.#names = names;
     this.#kin = kin;
-    this.#formulas = formulas;
+    for (const place of formulas.toSorted((one, other) => one.record - other.record)) {
+      const sheet = place.sheet.toLowerCase();
+      const columns = this.#formulas.get(sheet) ?? new Map<number, CellPlace[]>();
+      this.#formulas.set(sheet, columns);
+      const cells = columns.get(place.column);
+      if (cells === undefined) columns.set(place.column, [place]);
+      else cells.push(place);
+    }
     this.#typed = new Set(formulas.map(placeKey));
     const marks = new Set(formulas.map((place) => `${place.sheet}.${place.column}=${names.at(place) ?? ''}`));
     for (const mark of marks) {
@@ -50,13 +71,8 @@ export class CirclePaths {
   #inArea(sheet: string, area: CellArea): CellPlace[] {
     const { top, bottom, left, right } = area;
     const [first, last] = [recordInRow(top + 1), recordInRow(bottom + 1)];
-    const typed = this.#formulas.filter(
-      (place) =>
-        sameSheet(place.sheet, sheet) &&
-        place.record >= first &&
-        place.record <= last &&
-        place.column >= left &&
-        place.column <= right,
+    const typed = [...(this.#formulas.get(sheet.toLowerCase()) ?? [])].flatMap(([column, cells]) =>
+      column < left || column > right ? [] : cells.slice(firstFrom(cells, first), firstFrom(cells, last + 1)),
     );
     const plan = [...compiledSheets.values()].find(({ declaration }) => sameSheet(declaration.name, sheet));
     if (plan === undefined) return typed;
@@ -122,10 +138,12 @@ export class CirclePaths {
     const end = placeKey(start);
     const from = new Map<string, CellPlace>();
     const ahead: CellPlace[] = [start];
-    for (let next = 0; next < ahead.length && next < mostSeen; next += 1) {
+    let looked = 0;
+    for (let next = 0; next < ahead.length && next < mostSeen && looked < mostParts; next += 1) {
       const here = ahead[next];
       if (here === undefined) break;
       for (const part of this.#parts(here)) {
+        looked += 1;
         const key = placeKey(part);
         if (from.has(key)) continue;
         from.set(key, here);

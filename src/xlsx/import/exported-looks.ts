@@ -4,6 +4,7 @@ import { firstLayout, withRenamedHeaders } from '../../workbook/column-layout.ts
 import { type BookColumn, namedSheetOf } from '../../workbook/declared.ts';
 import { presentHeader } from '../../workbook/earlier-names.ts';
 import { type OwnLook, sharedLook } from '../../workbook/own-look.ts';
+import type { CellFormat } from '../../workbook/state.ts';
 import type { About } from '../about.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { pixelsPerCharacter } from '../read/raw-look.ts';
@@ -24,6 +25,8 @@ interface GivenLook {
   readonly overridden: boolean;
   /** What it said beside the cell. */
   readonly remark: string | undefined;
+  /** How the cell showed its number, where it did not as its column does. */
+  readonly format: CellFormat | undefined;
   readonly units: About['units'];
   /** The shade of computed cells when the file was written. */
   readonly shade: string;
@@ -31,20 +34,24 @@ interface GivenLook {
 
 /** A comment without the program's remark behind it. */
 function ownComment(comment: string | undefined, remark: string | undefined): string | undefined {
-  const said = remark === undefined ? undefined : fileText(remark).text.trim();
-  if (comment === undefined || said === undefined) return comment;
-  const own = comment.trim().endsWith(said) ? comment.trim().slice(0, -said.length).trim() : comment;
+  if (comment === undefined || remark === undefined) return comment;
+  const whole = comment.trim();
+  // Readers turn escapes of the file back; a text that was cut for the file is as it was written.
+  const said = [remark, fileText(remark).text].map((text) => text.trim()).find((text) => whole.endsWith(text));
+  const own = said === undefined ? comment : whole.slice(0, whole.length - said.length).trim();
   return own === '' ? undefined : own;
 }
 
 const isGrey = (color = ''): boolean => /^(..)\1\1$/.test(color);
 
 function ownLook(look: OwnLook, given: GivenLook): OwnLook | undefined {
-  const { column, computed, key, overridden, remark, units, shade } = given;
+  const { column, computed, key, overridden, remark, units, shade, format: set } = given;
   const { fill, color, bold, italic, format, comment } = look;
   // Hatching comes back as a grey from programs that have none.
   const shaded = fill === shade || (remark !== undefined && isGrey(fill));
-  const standard = comparedFormat(numberFormat(column.kind, units, column.declared));
+  const standard = comparedFormat(
+    set === undefined ? numberFormat(column.kind, units, column.look) : numberFormat(set.kind, units, set),
+  );
   const keepsFormat = format !== undefined && column.own && comparedFormat(format) !== standard;
   const own = ownComment(comment, remark);
   return sharedLook({
@@ -70,13 +77,14 @@ interface ReadLooks {
   readonly about: About;
   readonly isOverridden: (record: number, column: number) => boolean;
   readonly remark: (record: number, column: number) => string | undefined;
+  readonly format: (record: number, column: number) => CellFormat | undefined;
 }
 
 /** Looks of one sheet's records, by record; and the cells whose comments have no place. */
 export function exportedLooks(
   raw: RawSheet,
   name: string,
-  { columns, position, keyHeader, about, isOverridden, remark }: ReadLooks,
+  { columns, position, keyHeader, about, isOverridden, remark, format }: ReadLooks,
 ): { readonly rows: ReadonlyMap<number, LooksOfRow>; readonly lostComments: readonly string[] } {
   const reader = new SheetLooks(raw);
   const shade = about.widths.size === 0 ? earlierComputedShade : computedShade;
@@ -107,6 +115,7 @@ export function exportedLooks(
         key: column.header === keyHeader,
         overridden: isOverridden(record, index),
         remark: remark(record, index),
+        format: format(record, index),
         units: about.units,
         shade,
       });

@@ -182,6 +182,7 @@ export function exportedSheet(
   const columns = bookColumns({ name: sheet.name, userColumns, rows: [] });
   const overridden = new Set(about.overrides.map(placeKey));
   const remarks = new Map(about.remarks.map(({ place, text }) => [placeKey(place), text]));
+  const formats = new Map(about.formats.map(({ place, format }) => [placeKey(place), format]));
   const looks = exportedLooks(raw, sheet.name, {
     columns,
     position,
@@ -189,6 +190,7 @@ export function exportedSheet(
     about,
     isOverridden: (record, column) => overridden.has(placeKey({ sheet: sheet.name, record, column })),
     remark: (record, column) => remarks.get(placeKey({ sheet: sheet.name, record, column })),
+    format: (record, column) => formats.get(placeKey({ sheet: sheet.name, record, column })),
   });
   notes.lostComments.set(raw.name, looks.lostComments);
   const reading = new SheetReading(raw, sheet, about, notes, { width: columns.length, moved });
