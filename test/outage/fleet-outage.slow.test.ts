@@ -398,7 +398,7 @@ test('a plan keeps what the sheets say, whatever they say (property)', async () 
       expect(plan.unplanned.every(({ reason }) => reason.length > 10)).toBe(true);
       book.destroy();
     }),
-    { numRuns: 40 },
+    { numRuns: 20 },
   );
 });
 

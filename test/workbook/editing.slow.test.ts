@@ -340,7 +340,7 @@ test('an edited book has the values of one built anew, undone it is as it was, r
       if (!list.some(({ says }) => says === 'undo')) expect(book.state).toBe(last);
       if (book.state === last) expect(differing(valuesOf(book), after)).toEqual([]);
     }),
-    { numRuns: 20 },
+    { numRuns: 12 },
   );
 }, 300_000);
 

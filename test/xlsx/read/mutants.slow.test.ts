@@ -10,9 +10,9 @@ test('eleven real files are read, but for what is no list of belts', async () =>
   expect(files.filter(({ bytes }) => outcome(bytes) === 'refused')).toHaveLength(3);
 }, 120_000);
 
-test('120 mutants of them are read or refused in a sentence', async () => {
+test('80 mutants of them are read or refused in a sentence', async () => {
   const { named, tried } = await mutantCases(20_261_126);
-  const ends = Array.from({ length: 120 }, (_, number) => ({ number, how: tried(number) }));
+  const ends = Array.from({ length: 80 }, (_, number) => ({ number, how: tried(number) }));
   expect(
     ends.filter(({ how }) => how.startsWith('wrong')).map(({ number, how }) => `${named(number)}: ${how}`),
   ).toEqual([]);

@@ -119,7 +119,6 @@ describe('a file worked out again by another program', () => {
   test.each([
     ['metric', 11, { belts: 12, series: 5, named: 0 }],
     ['us', 12, { belts: 6, series: 2, named: 4 }],
-    ['us', 214, { belts: 6, series: 2, named: 25 }],
   ] as const)(
     'gives every value of a random fleet, and an error wherever there is one: %s, seed %i',
     async (units, seed, oddities) => {
@@ -149,7 +148,7 @@ describe('a file worked out again by another program', () => {
   test(
     'gives every value when rows share their formulas',
     async () => {
-      const belts = Array.from({ length: 240 }, (_, index): Cells =>
+      const belts = Array.from({ length: 150 }, (_, index): Cells =>
         index % 40 === 0
           ? { ...soundBelt, Belt: `B${index}`, Width: 500 + index, ...(index === 80 ? { Plates: 7 } : {}) }
           : { Belt: `B${index}`, Width: 500 + index, Skew: 30 },
@@ -158,7 +157,7 @@ describe('a file worked out again by another program', () => {
       const { bytes } = await exportedBook(book, [], { stamp });
       const part = new TextDecoder().decode(unzipSync(bytes)['xl/worksheets/sheet1.xml']);
       expect(part.match(/<f t="shared" ref=/g)?.length).toBeGreaterThan(30);
-      expect(part.match(/<f t="shared" si="\d+"\/>/g)?.length).toBeGreaterThan(30 * 200);
+      expect(part.match(/<f t="shared" si="\d+"\/>/g)?.length).toBeGreaterThan(30 * 120);
       expect(differences(book, await recalculated(bytes)).differing).toEqual([]);
       expect(differences(book, readBook(bytes)).differing).toEqual([]);
     },
