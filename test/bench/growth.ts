@@ -98,6 +98,8 @@ const openings: readonly (readonly [key: string, sign: string, closing: string])
   ['Alt+Shift+U', '.outage-dialog', 'Escape'],
   ['Alt+Shift+C', '.card-dialog', 'Escape'],
   ['Alt+Shift+X', '.pictures-dialog', 'Escape'],
+  ['Alt+Shift+Y', '.books-dialog', 'Escape'],
+  ['Alt+Shift+H', '.versions-dialog', 'Escape'],
 ];
 
 async function openAndClose(page: Page, number: number): Promise<void> {
