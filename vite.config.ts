@@ -78,12 +78,21 @@ export default defineConfig(({ isSsrBuild }) => ({
         },
       },
       // What puts other modules in the place of the program's, or tells the engine of functions, shares none.
-      { extends: true, test: { name: 'node-alone', include: ['test/**/*.alone.test.ts'] } },
       {
         extends: true,
-        // Other programs share the machine with these tests: one that fails is tried again, and the report says so.
-        test: { name: 'node-programs', retry: 1, include: ['test/cli/**/*.test.ts', 'test/**/*.slow.test.ts'] },
+        test: { name: 'node-alone', include: ['test/**/*.alone.test.ts'], exclude: ['test/**/*.slow.alone.test.ts'] },
       },
+      // Other programs share the machine with these tests: one that fails is tried again, and the report says so.
+      {
+        extends: true,
+        test: {
+          name: 'node-programs',
+          isolate: false,
+          retry: 1,
+          include: ['test/cli/**/*.test.ts', 'test/**/*.slow.test.ts'],
+        },
+      },
+      { extends: true, test: { name: 'programs-alone', retry: 1, include: ['test/**/*.slow.alone.test.ts'] } },
       {
         extends: true,
         test: {

@@ -9,6 +9,7 @@ import { quantities, type QuantityKind, type UnitSystem } from '../units/quantit
 import { mostDigits } from '../workbook/own-columns.ts';
 import type { CellFormat, UserColumn } from '../workbook/state.ts';
 import { checksum } from './checksum.ts';
+import type { RawSheet } from './read/raw-book.ts';
 
 /**
  * What an exported book says of itself, as rows of its About sheet and back.
@@ -227,7 +228,7 @@ const isKind = (text: ReadCell): text is QuantityKind => typeof text === 'string
 const markOf = (cell: ReadCell): Pick<About, 'mark'> => (typeof cell === 'string' ? { mark: cell } : {});
 
 /** What the rows say; undefined when they are not from this program, or in a format that it does not know. */
-export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefined {
+function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefined {
   const values = (placeKey: string): (readonly ReadCell[])[] =>
     rows.filter(([first]) => first === placeKey).map(([, ...rest]) => rest);
   if (rows[0]?.[0] !== aboutMark || values(keys.format)[0]?.[0] !== aboutFormat) return undefined;
@@ -284,3 +285,15 @@ export function aboutOf(rows: readonly (readonly ReadCell[])[]): About | undefin
     ),
   };
 }
+
+/** What a sheet of a file says, as `aboutOf`. */
+export const aboutIn = ({ rows }: Pick<RawSheet, 'rows'>): About | undefined =>
+  aboutOf(
+    [...rows]
+      .toSorted(([a], [b]) => a - b)
+      .map(([, cells]) => {
+        const values: ReadCell[] = [];
+        for (const cell of cells) values[cell.column - 1] = cell.value;
+        return values;
+      }),
+  );

@@ -6,6 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
 import { escaped } from '../../src/sheet/words.ts';
 import { readBook } from '../../src/xlsx/read/read.ts';
+import { readLimits } from '../../src/xlsx/read/read-limits.ts';
 import type { RawBook } from '../../src/xlsx/read/raw-book.ts';
 
 /** A spreadsheet program that is not ours, asked to work a file out again. */
@@ -51,7 +52,8 @@ export async function resaved(file: Uint8Array): Promise<Uint8Array> {
   }
 }
 
-export const recalculated = async (file: Uint8Array): Promise<RawBook> => readBook(await resaved(file));
+export const recalculated = async (file: Uint8Array): Promise<RawBook> =>
+  readBook(await resaved(file), readLimits, true);
 
 /** The parts of a profile that hold one macro. */
 const library = (body: string): Readonly<Record<string, string>> => ({

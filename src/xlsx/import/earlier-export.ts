@@ -4,7 +4,7 @@ import { convertedBook } from '../../workbook/conversion.ts';
 import { compiledSheets, declarationOf, emptyBook } from '../../workbook/declared.ts';
 import { presentBook, toldRenamed } from '../../workbook/earlier-names.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
-import { type About, aboutOf, aboutSheetName } from '../about.ts';
+import { type About, aboutIn, aboutSheetName } from '../about.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
 import { findingsSheetName } from '../write/findings-sheet.ts';
@@ -38,15 +38,7 @@ import { withoutSpills } from './spilled-cells.ts';
  */
 export function readAboutSheet(book: RawBook): About | undefined {
   const sheet = book.sheets.find(({ name }) => name === aboutSheetName);
-  if (sheet === undefined) return undefined;
-  const rows = [...sheet.rows]
-    .toSorted(([a], [b]) => a - b)
-    .map(([, cells]) => {
-      const values: (number | string | boolean | null)[] = [];
-      for (const cell of cells) values[cell.column - 1] = cell.value;
-      return values;
-    });
-  const about = aboutOf(rows);
+  const about = sheet === undefined ? undefined : aboutIn(sheet);
   return about === undefined ? undefined : { ...about, sheets: distinct(about.sheets) };
 }
 

@@ -2,6 +2,7 @@ import type { CellPosition } from './cell-address.ts';
 import type { CellFormat } from './cell-formats.ts';
 import { dateSerial, days1904 } from './date-serial.ts';
 import type { RawCell, SharedFormula } from './raw-book.ts';
+import type { RawLook } from './raw-look.ts';
 import { grouped } from './read-limits.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 import { isTrue, unescaped } from './xml-text.ts';
@@ -28,17 +29,44 @@ export interface CellContext {
 
 export type FilledCell = { -readonly [Key in keyof RawCell]: RawCell[Key] };
 
+/**
+ * A cell with what nearly all cells have kept within the object: what is added later takes a second object for each of
+ * millions.
+ */
+class PlainCell implements FilledCell {
+  readonly row: number;
+  readonly column: number;
+  value: RawCell['value'];
+  declare formula?: string;
+  declare format?: string;
+  declare look?: RawLook;
+
+  constructor({ row, column }: CellPosition, value: RawCell['value'], formula: string | undefined, shown?: CellFormat) {
+    this.row = row;
+    this.column = column;
+    this.value = value;
+    if (formula !== undefined) this.formula = formula;
+    if (shown?.code !== undefined) this.format = shown.code;
+    if (shown?.look !== undefined) this.look = shown.look;
+  }
+}
+
+/** A cell whose formula is written out when it is asked for. */
 class SharingCell implements RawCell {
   readonly row: number;
   readonly column: number;
   readonly value: RawCell['value'];
   readonly shared: SharedFormula;
+  declare format?: string;
+  declare look?: RawLook;
 
-  constructor({ row, column }: CellPosition, value: RawCell['value'], shared: SharedFormula) {
+  constructor({ row, column }: CellPosition, value: RawCell['value'], shared: SharedFormula, shown?: CellFormat) {
     this.row = row;
     this.column = column;
     this.value = value;
     this.shared = shared;
+    if (shown?.code !== undefined) this.format = shown.code;
+    if (shown?.look !== undefined) this.look = shown.look;
   }
 
   get formula(): string {
@@ -46,13 +74,15 @@ class SharingCell implements RawCell {
   }
 }
 
-function formulaCell(position: CellPosition, value: RawCell['value'], element: CellElement): FilledCell {
-  const { row, column } = position;
-  const { formula, shared } = element;
-  if (shared !== undefined) return new SharingCell(position, value, shared);
-  // A formula given at once is kept within the object; one added later takes a second object for each cell.
-  return formula === undefined ? { row, column, value } : { row, column, value, formula };
-}
+const formulaCell = (
+  position: CellPosition,
+  value: RawCell['value'],
+  element: CellElement,
+  shown?: CellFormat,
+): FilledCell =>
+  element.shared === undefined
+    ? new PlainCell(position, value, element.formula, shown)
+    : new SharingCell(position, value, element.shared, shown);
 
 const decimal = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 
@@ -124,10 +154,8 @@ export function filledCell(cell: CellElement, context: CellContext, place: () =>
   const format = cell.style === undefined ? context.formats[0] : context.formats[Number(cell.style)];
   const kind = content.dated ? 'date' : (format?.kind ?? 'number');
   if (context.from1904 && kind === 'date' && !content.dated && typeof value === 'number') value += days1904;
-  const filled = formulaCell(cell.position, value, cell);
+  const filled = formulaCell(cell.position, value, cell, format);
   if (content.error !== undefined) filled.error = content.error;
-  if (format?.code !== undefined) filled.format = format.code;
-  if (format?.look !== undefined) filled.look = format.look;
   if (kind !== 'number' && (typeof value === 'number' || (value === null && content.error === undefined)))
     filled.date = true;
   return filled;

@@ -1,3 +1,4 @@
+import { aboutIn, aboutSheetName } from '../about.ts';
 import type { CellContext } from './cell-value.ts';
 import { textBook } from './delimited-text.ts';
 import { isOpenSpreadsheet, openDocumentBook } from './open-document.ts';
@@ -7,11 +8,11 @@ import type { RawBook, RawOutside, RawSheet } from './raw-book.ts';
 import { type ReadLimits, readLimits } from './read-limits.ts';
 import { type Relationship, relationships } from './relationships.ts';
 import { sharedStrings } from './shared-strings.ts';
-import { sheetPart } from './sheet-part.ts';
+import { sheetPart, type Unread } from './sheet-part.ts';
 import { themeColors } from './theme-colors.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { isStoredBook, storedBook } from './stored-book.ts';
-import { workbookPart } from './workbook-part.ts';
+import { type WorkbookPart, workbookPart } from './workbook-part.ts';
 import { archiveBytes, bookParts, plainText } from './zip-guard.ts';
 import type { BookParts } from './zip-parts.ts';
 
@@ -59,6 +60,17 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
   return files + links > 0 || connections || macros ? { files, links, connections, macros } : undefined;
 }
 
+/** The working columns by the name of the file's sheet, which stand behind all that a book holds. */
+function workingColumns(sheet: RawSheet): ReadonlyMap<string, Unread> {
+  const about = aboutIn(sheet);
+  return new Map(
+    about?.sheets.flatMap(({ name, written, headers = [], workings = [] }): [string, Unread][] => {
+      const own = about.columns.filter((column) => column.sheet === name).length;
+      return workings.length === 0 ? [] : [[written, { after: headers.length + own, headings: new Set(workings) }]];
+    }),
+  );
+}
+
 /**
  * Reads a workbook file (.xlsx, .xlsm, .xltx, .ods) or a list as text (.csv, .tsv) into its cells, or the file of a
  * stored book.
@@ -66,9 +78,12 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
  * Whatever the bytes are, it ends: with a book, or with `UnreadableFile`. Memory and time stay within `limits`, because
  * parts are unpacked and read piece by piece and no span is ever written out cell by cell. Nothing in the file is run.
  *
+ * Of the working columns of this program's own books only the headings are read, unless `all` of the file is asked for:
+ * an import leaves them out.
+ *
  * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict; the others in their own files.
  */
-export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): RawBook {
+export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits, all = false): RawBook {
   if (isStoredBook(bytes)) return { sheets: [], names: [], stored: storedBook(archiveBytes(bytes, limits), limits) };
   const text = plainText(bytes, limits);
   if (text !== undefined) return textBook(text, limits);
@@ -89,8 +104,10 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): Ra
     from1904,
   };
   const tally: SheetTally = { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 };
-  const read: RawSheet[] = [];
-  for (const { name, hidden, relationship } of sheets) {
+  const sheetOf = (
+    { name, hidden, relationship }: WorkbookPart['sheets'][number],
+    unread?: Unread,
+  ): RawSheet | undefined => {
     const shown = name.slice(0, 80);
     const place = related.get(relationship);
     if (!place)
@@ -98,9 +115,18 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits): Ra
         'part missing',
         `The file is damaged: sheet "${shown}" names no part of the file. ${saveAgain}`,
       );
-    if (withoutCells.has(place.type)) continue;
-    read.push({ name, hidden, ...sheetPart(parts, existing(parts, place, `sheet "${shown}"`), shown, context, tally) });
-  }
+    if (withoutCells.has(place.type)) return undefined;
+    const path = existing(parts, place, `sheet "${shown}"`);
+    return { name, hidden, ...sheetPart(parts, path, shown, context, tally, unread) };
+  };
+  // What a book of this program says of itself comes first: its working columns are half of a large one's cells.
+  const aboutSheet = sheets.find(({ name }) => name === aboutSheetName);
+  const about = aboutSheet === undefined ? undefined : sheetOf(aboutSheet);
+  const unread = all || about === undefined ? new Map<string, Unread>() : workingColumns(about);
+  const read = sheets.flatMap((sheet) => {
+    const found = sheet === aboutSheet ? about : sheetOf(sheet, unread.get(sheet.name));
+    return found === undefined ? [] : [found];
+  });
   if (read.length === 0) {
     throw new UnreadableFile(
       'not a workbook',

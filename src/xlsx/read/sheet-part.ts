@@ -6,6 +6,7 @@ import type { RawRange, RawSheet, SharedFormula } from './raw-book.ts';
 import { SheetLookReader } from './sheet-look-reader.ts';
 import { grouped, type ReadLimits } from './read-limits.ts';
 import { sharedFormulas } from './shared-formulas.ts';
+import { KeptTexts } from './kept-texts.ts';
 import { readSheetExtras } from './sheet-extras.ts';
 import { readFrame } from './sheet-frame.ts';
 import { saveAgain, UnreadableFile } from './unreadable-file.ts';
@@ -15,6 +16,12 @@ import { isTrue, longText, textPieces, unescaped } from './xml-text.ts';
 import type { BookParts } from './zip-parts.ts';
 
 type SheetContent = Pick<RawSheet, 'rows' | 'merges' | 'lastRow' | 'lastColumn' | 'look'>;
+
+/** Columns that are not read below their headings: those behind `after` whose heading is among these. */
+export interface Unread {
+  readonly after: number;
+  readonly headings: ReadonlySet<string>;
+}
 
 /** A cell that is being read. */
 interface OpenCell {
@@ -36,6 +43,7 @@ class SheetReader implements ElementReader {
   readonly #shared: ReturnType<typeof sharedFormulas>;
   readonly #pieces: ReturnType<typeof textPieces>;
   readonly #merges: RawRange[] = [];
+  readonly #texts = new KeptTexts();
   readonly look = new SheetLookReader();
   /** Cells with a shared formula that no cell before them has defined. */
   readonly #awaiting: { readonly cell: FilledCell; readonly id: string }[] = [];
@@ -48,7 +56,18 @@ class SheetReader implements ElementReader {
   #cell: OpenCell | undefined;
   #part: 'value' | 'formula' | 'inline' | undefined;
 
-  constructor(sheet: string, path: string, context: CellContext, tally: SheetTally, limits: ReadLimits) {
+  readonly #unread: Unread | undefined;
+  readonly #unreadColumns = new Set<number>();
+
+  constructor(
+    sheet: string,
+    path: string,
+    context: CellContext,
+    tally: SheetTally,
+    limits: ReadLimits,
+    unread: Unread | undefined,
+  ) {
+    this.#unread = unread;
     this.#sheet = sheet;
     this.#path = path;
     this.#context = context;
@@ -108,6 +127,10 @@ class SheetReader implements ElementReader {
   }
 
   #endCell(cell: OpenCell): void {
+    if (cell.position.row > 1 && this.#unreadColumns.has(cell.position.column)) {
+      this.#cell = undefined;
+      return;
+    }
     const { text, shared, awaits } = this.#formulaOf(cell);
     const { position, attributes, value, inline } = cell;
     const filled = filledCell(
@@ -115,7 +138,7 @@ class SheetReader implements ElementReader {
         position,
         type: attributes['t'],
         style: attributes['s'],
-        value,
+        value: value !== undefined && attributes['t'] === 'str' ? this.#texts.kept(value) : value,
         inline,
         formula: text ?? (awaits === undefined ? undefined : ''),
         shared,
@@ -126,9 +149,15 @@ class SheetReader implements ElementReader {
     if (filled) {
       if (awaits !== undefined) this.#awaiting.push({ cell: filled, id: awaits });
       this.#filled.add(filled);
+      if (filled.row === 1 && this.#unread !== undefined && this.#isUnread(this.#unread, filled))
+        this.#unreadColumns.add(filled.column);
     } else if (attributes['s'] !== undefined)
       this.look.blank(position.row, position.column, this.#context.formats[Number(attributes['s'])]?.look);
     this.#cell = undefined;
+  }
+
+  #isUnread({ after, headings }: Unread, { column, value }: FilledCell): boolean {
+    return column > after && typeof value === 'string' && headings.has(value.trim());
   }
 
   #addMerge(reference: string | undefined): void {
@@ -234,8 +263,9 @@ export function sheetPart(
   sheet: string,
   context: CellContext,
   tally: SheetTally,
+  unread?: Unread,
 ): SheetContent {
-  const reader = new SheetReader(sheet, path, context, tally, parts.limits);
+  const reader = new SheetReader(sheet, path, context, tally, parts.limits, unread);
   readPart(parts, path, reader);
   readSheetExtras(parts, path, sheet, reader.look);
   return reader.content();

@@ -13,7 +13,7 @@ interface ListedSheet {
   readonly relationship: string;
 }
 
-interface WorkbookPart {
+export interface WorkbookPart {
   readonly sheets: readonly ListedSheet[];
   readonly names: readonly RawName[];
   readonly from1904: boolean;

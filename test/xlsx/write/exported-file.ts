@@ -5,6 +5,7 @@ import { bookColumns } from '../../../src/workbook/declared.ts';
 import { Workbook } from '../../../src/workbook/workbook.ts';
 import type { RawBook, RawCell } from '../../../src/xlsx/read/raw-book.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
+import { readLimits } from '../../../src/xlsx/read/read-limits.ts';
 import { type ExportedBook, exportedBook } from '../../../src/xlsx/write/write.ts';
 import { fullBook, stamp } from './exported-book.ts';
 
@@ -53,7 +54,13 @@ async function make(): Promise<ExportedFile> {
   const exported = await exportedBook(book, findings, { stamp });
   const other = new ExcelJS.Workbook();
   await other.xlsx.load(exported.bytes.slice().buffer);
-  return { ...exported, book, parts: unzipSync(exported.bytes), raw: readBook(exported.bytes), other };
+  return {
+    ...exported,
+    book,
+    parts: unzipSync(exported.bytes),
+    raw: readBook(exported.bytes, readLimits, true),
+    other,
+  };
 }
 
 export const exportedFile = (): Promise<ExportedFile> => (made ??= make());

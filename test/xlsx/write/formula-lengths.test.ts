@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { Workbook } from '../../../src/workbook/workbook.ts';
 import type { RawBook, RawCell } from '../../../src/xlsx/read/raw-book.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
+import { readLimits } from '../../../src/xlsx/read/read-limits.ts';
 import { exportedBook } from '../../../src/xlsx/write/write.ts';
 import { bookOf, loopOf, soundBelt } from '../../workbook/books.ts';
 import { stamp } from './exported-book.ts';
@@ -11,7 +12,7 @@ import { stamp } from './exported-book.ts';
 let file: RawBook;
 beforeAll(async () => {
   const book = new Workbook(bookOf({ belts: [soundBelt], pulleys: loopOf(String(soundBelt['Belt'])) }));
-  file = readBook((await exportedBook(book, [], { stamp })).bytes);
+  file = readBook((await exportedBook(book, [], { stamp })).bytes, readLimits, true);
 });
 
 const rowOf = (sheet: string, row: number): readonly RawCell[] =>
