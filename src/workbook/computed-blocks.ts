@@ -1,0 +1,94 @@
+import { sheetRow } from '../formula/address.ts';
+import type { Among } from '../formula/among.ts';
+import { type CaseBook, CaseRoom, type CaseValues, same } from '../formula/case-values.ts';
+import { caseFormula } from './case-formulas.ts';
+import type { DueStep } from './dirty.ts';
+import { blockSize } from './record-blocks.ts';
+import type { Records } from './records.ts';
+
+/**
+ * A sheet's formulas worked out over blocks of its records: the cases of the block kernel are the records, and what
+ * lies beyond a row is the book itself.
+ */
+
+/** Records of a block below which they are worked out one by one: a block's own work is more than theirs. */
+export const fewestInBlock = 8;
+
+/** Room by its size, for all books: only one is worked out at a time. */
+const rooms = new Map<number, CaseRoom>();
+
+function roomFor(count: number): CaseRoom {
+  let size = 16;
+  while (size < count) size *= 2;
+  const room = rooms.get(size) ?? new CaseRoom(size);
+  rooms.set(size, room);
+  return room;
+}
+
+const everyIndex = Int32Array.from({ length: blockSize }, (_, index) => index);
+
+/** The book as the formulas of a block see it: one for all of its records. */
+function caseBook(records: Records, room: CaseRoom): CaseBook {
+  const named = new Map<string, CaseValues>();
+  return {
+    room,
+    named(name) {
+      let cases = named.get(name);
+      if (cases === undefined) named.set(name, (cases = same(records.named(name))));
+      return cases;
+    },
+    cell: (sheet, header, row) => same(records.cell(sheet, header, row)),
+    column: (sheet, header) => records.reader(sheet, header),
+    varies: () => false,
+    in: () => records,
+  };
+}
+
+/** The places in a block of the records that a step is due in, without those that hold something of the user's. */
+function dueIn(
+  { records, column }: DueStep,
+  block: number,
+  count: number,
+  filled: ReadonlyMap<number, ReadonlySet<number>> | undefined,
+): Among {
+  const taken = filled?.get(column);
+  if (records === 'all' && (taken === undefined || taken.size === 0)) return { at: everyIndex, count };
+  const first = block * blockSize;
+  const at = everyIndex
+    .subarray(0, count)
+    .filter((index) => (records === 'all' || records.has(first + index)) && taken?.has(first + index) !== true);
+  return { at, count: at.length };
+}
+
+/**
+ * Works out the steps that are due in a sheet, block by block; says what moved. `filled` are the records whose computed
+ * cells hold something of the user's, by column.
+ */
+export function computeBlocks(
+  records: Records,
+  sheet: string,
+  due: readonly DueStep[],
+  filled: ReadonlyMap<number, ReadonlySet<number>> | undefined,
+  moved: (step: DueStep, records: readonly number[]) => void,
+): void {
+  const values = records.sheet(sheet);
+  for (let block = 0; block < values.blocks; block += 1) {
+    const [count, cells] = [values.countIn(block), values.columns(block)];
+    const book = caseBook(records, roomFor(count));
+    const row = {
+      cells,
+      book,
+      at: {
+        of: 'numbers',
+        values: Float64Array.from({ length: count }, (_, index) => sheetRow(block * blockSize + index)),
+      },
+    } as const;
+    for (const step of due) {
+      const among = dueIn(step, block, count, filled);
+      if (among.count === 0) continue;
+      const found = values.storeColumn(block, step.column, caseFormula(step)(row, among), among);
+      book.room.free();
+      if (found.length > 0) moved(step, found);
+    }
+  }
+}
