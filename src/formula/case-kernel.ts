@@ -4,6 +4,7 @@ import { chosen, faultOf } from './case-choices.ts';
 import { caseGuard } from './case-guards.ts';
 import {
   type CaseFormula,
+  type CaseRoom,
   type CaseRow,
   type CaseValues,
   caseValue,
@@ -118,13 +119,9 @@ function caseMatch(sheet: string, header: string, wanted: CaseFormula, slow: Cas
     const found = (value: Value, index: number): Value =>
       isFault(value) ? value : row.book.in(index).find(sheet, header, value);
     if (values.of === 'same') return same(found(values.value, among.at[0] ?? 0));
-    const known = new Map<Value, Value>();
-    return collected(row.book.room, among, (index) => {
-      const value = caseValue(values, index);
-      let answer = known.get(value);
-      if (answer === undefined) known.set(value, (answer = found(value, index)));
-      return answer;
-    });
+    if (values.of === 'mixed')
+      return eachOnce(row.book.room, among, values.values, (value) => found(value, among.at[0] ?? 0));
+    return collected(row.book.room, among, (index) => found(caseValue(values, index), index));
   };
 }
 
@@ -180,6 +177,17 @@ function caseFolded(node: Node & { readonly type: 'call' }, fold: Fold, scope: S
 
 const isSame = (cases: CaseValues | undefined): boolean => cases === undefined || cases.of === 'same';
 
+/** What follows from one text or the like alone: many records hold the same. */
+function eachOnce(room: CaseRoom, among: Among, values: readonly Value[], answer: (value: Value) => Value): CaseValues {
+  const known = new Map<Value, Value>();
+  return collected(room, among, (index) => {
+    const value = values[index] ?? null;
+    let answered = known.get(value);
+    if (answered === undefined) known.set(value, (answered = answer(value)));
+    return answered;
+  });
+}
+
 function caseOurs(definition: EngineeringFunction, args: readonly (CaseFormula | undefined)[]): CaseFormula {
   const { evaluate, overCases } = definition;
   const single = (value: Value | Matrix): Value =>
@@ -197,8 +205,17 @@ function caseOurs(definition: EngineeringFunction, args: readonly (CaseFormula |
     );
     const quick = varied.every(({ cases }) => cases.of === 'numbers') ? overCases(rows, among) : undefined;
     if (quick !== undefined) return collected(room, among, (index) => single(quick(index)));
+    const [first] = varied;
+    if (varied.length === 1 && first?.cases.of === 'mixed')
+      return eachOnce(room, among, first.cases.values, (value) => {
+        values[first.place] = value;
+        return single(evaluate(values));
+      });
     return collected(room, among, (index) => {
-      for (const { cases, place } of varied) values[place] = caseValue(cases, index);
+      for (let each = 0; each < varied.length; each += 1) {
+        const argument = varied[each];
+        if (argument !== undefined) values[argument.place] = caseValue(argument.cases, index);
+      }
       return single(evaluate(values));
     });
   };

@@ -67,14 +67,16 @@ export class Calculation {
 
   #load(sheet: SheetState): void {
     const { name, rows } = sheet;
+    const columns = bookColumns(sheet).map((_, column) => (computed(name, column) ? column : undefined));
     const filled = new Map<number, Set<number>>();
     this.#filled.set(name, filled);
-    this.#records.sheet(name).load(rows.length, bookColumns(sheet).length, (record, column) => {
+    this.#records.sheet(name).load(rows.length, columns.length, (record, column) => {
       const content = rows[record]?.cells[column] ?? null;
       if (content === null) return null;
+      if (columns[column] !== undefined) this.#fill({ sheet: name, record, column }, true);
+      if (!isFormula(content)) return content;
       const place = { sheet: name, record, column };
-      if (isFormula(content) && !isDayFormula(content)) this.#formulaCells.set(placeKey(place), place);
-      this.#fill(place, true);
+      if (!isDayFormula(content)) this.#formulaCells.set(placeKey(place), place);
       const now = contentToday(content);
       return isFormula(now) ? null : now;
     });
@@ -105,35 +107,29 @@ export class Calculation {
       const columns = dirty.get(sheet);
       const due = columns === undefined ? [] : dueSteps(steps, columns);
       if (due.length === 0) continue;
-      const note = (step: DueStep, records: readonly number[]): void => {
-        step.moved = true;
-        if (moved !== undefined) for (const record of records) moved.push({ sheet, record, column: step.column });
-      };
       const { count } = this.#records.sheet(sheet);
       if (due.some(({ records }) => (records === 'all' ? count : records.size) >= fewestInBlock))
-        computeBlocks(this.#records, sheet, due, this.#filled.get(sheet), note);
-      else this.#computeRecords(sheet, due, note);
+        computeBlocks(this.#records, sheet, due, this.#filled.get(sheet), moved);
+      else this.#computeRecords(sheet, due, moved);
       for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
     }
   }
 
   /** Works out what is due in a few records of a sheet. */
-  #computeRecords(
-    sheet: string,
-    due: readonly DueStep[],
-    moved: (step: DueStep, records: readonly number[]) => void,
-  ): void {
+  #computeRecords(sheet: string, due: readonly DueStep[], moved: CellPlace[] | undefined): void {
     const values = this.#records.sheet(sheet);
     const filled = this.#filled.get(sheet);
     for (const step of due) {
-      const { column, formula } = step;
-      for (const record of step.records === 'all' ? this.#records.records(sheet) : step.records) {
-        if (filled?.get(column)?.has(record) === true || record >= values.count) continue;
+      const { column, formula, records } = step;
+      const taken = filled?.get(column);
+      for (const record of records === 'all' ? this.#records.records(sheet) : records) {
+        if (taken?.has(record) === true || record >= values.count) continue;
         const row = values.row(record);
         const value = formula(row, this.#records, sheetRow(record)) ?? 0;
         if (isSameValue(row[column] ?? null, value)) continue;
         values.store(record, column, value);
-        moved(step, [record]);
+        step.moved = true;
+        moved?.push({ sheet, record, column });
       }
     }
   }

@@ -3,6 +3,7 @@ import type { Among } from '../formula/among.ts';
 import { type CaseBook, CaseRoom, type CaseValues, same } from '../formula/case-values.ts';
 import { caseFormula } from './case-formulas.ts';
 import type { DueStep } from './dirty.ts';
+import type { CellPlace } from './place.ts';
 import { blockSize } from './record-blocks.ts';
 import type { Records } from './records.ts';
 
@@ -61,7 +62,7 @@ function dueIn(
 }
 
 /**
- * Works out the steps that are due in a sheet, block by block; says what moved. `filled` are the records whose computed
+ * Works out the steps that are due in a sheet, block by block; adds the cells that moved. `filled` are the records whose computed
  * cells hold something of the user's, by column.
  */
 export function computeBlocks(
@@ -69,7 +70,7 @@ export function computeBlocks(
   sheet: string,
   due: readonly DueStep[],
   filled: ReadonlyMap<number, ReadonlySet<number>> | undefined,
-  moved: (step: DueStep, records: readonly number[]) => void,
+  moved: CellPlace[] | undefined,
 ): void {
   const values = records.sheet(sheet);
   for (let block = 0; block < values.blocks; block += 1) {
@@ -88,7 +89,8 @@ export function computeBlocks(
       if (among.count === 0) continue;
       const found = values.storeColumn(block, step.column, caseFormula(step)(row, among), among);
       book.room.free();
-      if (found.length > 0) moved(step, found);
+      step.moved ||= found.length > 0;
+      if (moved !== undefined) for (const record of found) moved.push({ sheet, record, column: step.column });
     }
   }
 }

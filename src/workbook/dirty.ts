@@ -32,7 +32,7 @@ export interface DueStep extends ComputingStep {
 
 /** Those of a sheet's steps that its dirty columns ask for. */
 export const dueSteps = (steps: readonly ComputingStep[], dirty: DirtyColumns): DueStep[] =>
-  steps.flatMap((step) => {
-    const records = dirty.get(step.column);
-    return records === undefined ? [] : [{ ...step, records, moved: false }];
+  steps.flatMap(({ plan, column, formula }) => {
+    const records = dirty.get(column);
+    return records === undefined ? [] : [{ plan, column, formula, records, moved: false }];
   });

@@ -27,23 +27,24 @@ interface RecordBlock {
 /** The same value in words that differ for any two that do: -0 is not 0. */
 const isOne = (one: Value, other: Value): boolean => Object.is(one, other);
 
-/** Values of so many records as a column holds them: those that are all numbers, all truths or all one lie together. */
+/** What a column's values of a block are gathered in before it is known what they are. */
+const gathered = Array.from<Value>({ length: blockSize }).fill(null);
+
+/** Values of so many records as a column holds them: those that are all numbers or all one lie together. */
 function packed(count: number, value: (index: number) => Value): CaseValues {
   const first = count === 0 ? null : value(0);
-  let alike = 1;
-  while (alike < count && isOne(value(alike), first)) alike += 1;
-  if (alike >= count) return first === null ? blank : same(first);
-  if (typeof first === 'number') {
-    const values = new Float64Array(count);
-    let filled = 0;
-    for (; filled < count; filled += 1) {
-      const number = value(filled);
-      if (typeof number !== 'number') break;
-      values[filled] = number;
-    }
-    if (filled === count) return { of: 'numbers', values };
+  let [alike, numbers] = [true, true];
+  for (let index = 0; index < count; index += 1) {
+    const one = index === 0 ? first : value(index);
+    gathered[index] = one;
+    alike &&= isOne(one, first);
+    numbers &&= typeof one === 'number';
   }
-  return { of: 'mixed', values: Array.from({ length: count }, (_, index) => value(index)) };
+  if (alike) return first === null ? blank : same(first);
+  if (!numbers) return { of: 'mixed', values: gathered.slice(0, count) };
+  const values = new Float64Array(count);
+  for (let index = 0; index < count; index += 1) values[index] = Number(gathered[index]);
+  return { of: 'numbers', values };
 }
 
 /** A column's values apart from the room that they were worked out in; nothing counts 0, as in any computed cell. */
@@ -56,8 +57,9 @@ function computedColumn(cases: CaseValues, count: number): CaseValues {
     case 'truths':
       return { of: 'truths', values: cases.values.slice(0, count) };
     case 'mixed': {
-      const { values } = cases;
-      return { of: 'mixed', values: Array.from({ length: count }, (_, index) => values[index] ?? 0) };
+      const values = cases.values.slice(0, count);
+      for (let index = 0; index < count; index += 1) values[index] ??= 0;
+      return { of: 'mixed', values };
     }
   }
 }
