@@ -131,8 +131,12 @@ function fixed(nodes: readonly (Node | undefined)[], scope: Scope): (row: CaseRo
   const asksRow = nodes.some(
     (node) => node !== undefined && [...nodesOf(node)].some((part) => part.type === 'call' && part.name === 'ROW'),
   );
+  const names = nodes.flatMap((node) =>
+    (node === undefined ? [] : nodesOf(node)).flatMap((part) => (part.type === 'name' ? [part.name] : [])),
+  );
   return ({ cells, at, book }) =>
     (!asksRow || isSame(at)) &&
+    names.every((name) => isSame(book.named(name))) &&
     slots.every((slot) => ('cell' in slot ? isSame(cells[slot.cell]) : !book.varies(slot.sheet, slot.header)));
 }
 

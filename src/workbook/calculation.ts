@@ -16,6 +16,7 @@ import { cellFormula } from './compiled-sheet.ts';
 import { contentToday, isDayFormula } from './present-day.ts';
 import { sheetRow } from '../formula/address.ts';
 import { type BookState, contentAt, type SheetState } from './state.ts';
+import { type ManySupposed, supposedColumns } from './supposed-blocks.ts';
 import { type CasesAsked, SupposedCases } from './supposed-cases.ts';
 import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
@@ -240,6 +241,14 @@ export class Calculation {
       { sheet, record },
       supposition,
       (place) => contentAt(this.#state, place) === null,
+    );
+  }
+
+  /** The values of some columns, by column, of many records each under a supposition of its own. */
+  whatIfs(asked: ManySupposed): Value[][] {
+    const { sheet } = asked;
+    return supposedColumns(this.#records, asked, this.#filled.get(sheet), ({ record, ...supposed }) =>
+      this.whatIf(sheet, record, supposed),
     );
   }
 

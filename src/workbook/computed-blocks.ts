@@ -18,7 +18,8 @@ export const fewestInBlock = 8;
 /** Room by its size, for all books: only one is worked out at a time. */
 const rooms = new Map<number, CaseRoom>();
 
-function roomFor(count: number): CaseRoom {
+/** Room for so many cases. */
+export function roomFor(count: number): CaseRoom {
   let size = 16;
   while (size < count) size *= 2;
   const room = rooms.get(size) ?? new CaseRoom(size);
@@ -29,7 +30,7 @@ function roomFor(count: number): CaseRoom {
 const everyIndex = Int32Array.from({ length: blockSize }, (_, index) => index);
 
 /** The book as the formulas of a block see it: one for all of its records. */
-function caseBook(records: Records, room: CaseRoom): CaseBook {
+export function caseBook(records: Records, room: CaseRoom): CaseBook {
   const named = new Map<string, CaseValues>();
   return {
     room,
@@ -45,6 +46,17 @@ function caseBook(records: Records, room: CaseRoom): CaseBook {
   };
 }
 
+/** The places of a block that are open to be worked out; all where nothing is `taken` and nothing else is asked. */
+export function amongOpen(
+  count: number,
+  isOpen: (index: number) => boolean,
+  taken: ReadonlySet<number> | undefined,
+): Among {
+  if (taken === undefined || taken.size === 0) return { at: everyIndex, count };
+  const at = everyIndex.subarray(0, count).filter(isOpen);
+  return { at, count: at.length };
+}
+
 /** The places in a block of the records that a step is due in, without those that hold something of the user's. */
 function dueIn(
   { records, column }: DueStep,
@@ -53,12 +65,10 @@ function dueIn(
   filled: ReadonlyMap<number, ReadonlySet<number>> | undefined,
 ): Among {
   const taken = filled?.get(column);
-  if (records === 'all' && (taken === undefined || taken.size === 0)) return { at: everyIndex, count };
   const first = block * blockSize;
-  const at = everyIndex
-    .subarray(0, count)
-    .filter((index) => (records === 'all' || records.has(first + index)) && taken?.has(first + index) !== true);
-  return { at, count: at.length };
+  if (records === 'all') return amongOpen(count, (index) => taken?.has(first + index) !== true, taken);
+  const isDue = (index: number): boolean => records.has(first + index) && taken?.has(first + index) !== true;
+  return amongOpen(count, isDue, records);
 }
 
 /**

@@ -31,7 +31,7 @@ const isOne = (one: Value, other: Value): boolean => Object.is(one, other);
 const gathered = Array.from<Value>({ length: blockSize }).fill(null);
 
 /** Values of so many records as a column holds them: those that are all numbers or all one lie together. */
-function packed(count: number, value: (index: number) => Value): CaseValues {
+export function packed(count: number, value: (index: number) => Value): CaseValues {
   const first = count === 0 ? null : value(0);
   let [alike, numbers] = [true, true];
   for (let index = 0; index < count; index += 1) {
@@ -62,6 +62,14 @@ function computedColumn(cases: CaseValues, count: number): CaseValues {
       return { of: 'mixed', values };
     }
   }
+}
+
+/** A column after some of its records were worked out anew: the others keep what it held. */
+export function mergedColumn(before: CaseValues, cases: CaseValues, count: number, among: Among): CaseValues {
+  const after = computedColumn(cases, count);
+  if (among.count === count) return after;
+  const anew = new Set(among.at.subarray(0, among.count));
+  return packed(count, (index) => caseValue(anew.has(index) ? after : before, index));
 }
 
 export const isSameValue = (left: Value, right: Value): boolean =>
@@ -151,18 +159,14 @@ export class RecordBlocks {
     const before = held.columns[column] ?? blank;
     const moved: number[] = [];
     if (cases.of === 'same' && before.of === 'same' && isSameValue(before.value, cases.value ?? 0)) return moved;
-    const after = computedColumn(cases, held.count);
+    const after = mergedColumn(before, cases, held.count, { at, count });
     for (let place = 0; place < count; place += 1) {
       const index = at[place] ?? 0;
       if (!isSameValue(caseValue(before, index), caseValue(after, index))) moved.push(block * blockSize + index);
     }
     if (moved.length === 0) return moved;
     this.#rows.clear();
-    if (count === held.count) held.columns[column] = after;
-    else {
-      const among = new Set(at.subarray(0, count));
-      held.columns[column] = packed(held.count, (index) => caseValue(among.has(index) ? after : before, index));
-    }
+    held.columns[column] = after;
     return moved;
   }
 }
