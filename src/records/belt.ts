@@ -177,27 +177,34 @@ export class Belt {
     });
   }
 
-  /** The verdict of one check after a change, worked out alone. */
-  checkAfter(column: CheckHeader, { inputs = {}, named = {}, cells = [] }: Change): Verdict {
-    const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells, wanted: column });
-    return verdictOf(row[this.book.column(belts.name, column)] ?? null);
-  }
-
   /** All of the belt after a change. */
   after(change: Change): Trial {
     const { inputs = {}, named = {}, cells = [] } = change;
-    const mark = JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
+    const mark = changeMark(change);
     const known = this.#trials.get(mark);
     if (known !== undefined) return known;
     const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells });
-    const value = (header: BeltHeader): Value => row[this.book.column(belts.name, header)] ?? null;
-    const trial: Trial = {
-      value,
-      verdict: verdictOf(value('Verdict')),
-      with: (verdict) =>
-        checkColumns.flatMap(({ header, word }) => (verdictOf(value(header)) === verdict ? [word] : [])),
-    };
+    const trial = trialOf((header) => row[this.book.column(belts.name, header)] ?? null);
     this.#trials.set(mark, trial);
     return trial;
   }
+
+  /** Whether it is known what the belt is after a change. */
+  isTried(change: Change): boolean {
+    return this.#trials.has(changeMark(change));
+  }
+
+  /** Keeps what the belt is after a change, as it was worked out with that of others. */
+  keepTrial(change: Change, value: (header: BeltHeader) => Value): void {
+    this.#trials.set(changeMark(change), trialOf(value));
+  }
 }
+
+const changeMark = ({ inputs = {}, named = {}, cells = [] }: Change): string =>
+  JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
+
+const trialOf = (value: Trial['value']): Trial => ({
+  value,
+  verdict: verdictOf(value('Verdict')),
+  with: (verdict) => checkColumns.flatMap(({ header, word }) => (verdictOf(value(header)) === verdict ? [word] : [])),
+});

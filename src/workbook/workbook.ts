@@ -32,7 +32,6 @@ import {
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
 import { type BookState, contentAt, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
-import type { CasesAsked, SupposedCases } from './supposed-cases.ts';
 import { type SupposedInputs, supposition } from './supposition.ts';
 
 /**
@@ -153,10 +152,11 @@ export class Workbook {
     return this.#calculation.whatIf(sheet, record, supposition(sheet, inputs, others));
   }
 
+  /** The same of many records at once, by wanted column and supposition. */
+  readonly whatIfs: Calculation['whatIfs'] = (asked) => this.#calculation.whatIfs(asked);
+
   /** A sheet made ready for suppositions of many cases at once, until the book changes. */
-  cases(asked: CasesAsked): SupposedCases {
-    return this.#calculation.cases(asked);
-  }
+  readonly cases: Calculation['cases'] = (asked) => this.#calculation.cases(asked);
 
   listen(listener: (change: BookChange) => void): () => void {
     return this.#listeners.listen(listener);
