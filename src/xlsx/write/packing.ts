@@ -4,17 +4,18 @@ import { checksum, joinedChecksum } from '../checksum.ts';
 /** How the parts of an archive are packed, piece by piece, so that a large one is never there as a whole. */
 
 /**
- * Bytes as a raw Deflate stream (RFC 1951) that ends on a whole byte and has no last block, so that other such streams
- * may stand before and behind it. Pieces may be packed beside each other, in threads.
+ * A piece of a part as a raw Deflate stream (RFC 1951) that ends on a whole byte and has no last block, so that other
+ * such streams may stand before and behind it. It can be handed from thread to thread.
  */
-export type Pack = (bytes: Uint8Array<ArrayBuffer>) => Promise<Uint8Array<ArrayBuffer>>;
-
-/** A piece of a part, and what is known of it before it was packed. It can be handed from thread to thread. */
 export interface PackedPiece {
   readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Of the bytes before they were packed. */
   readonly size: number;
   readonly checksum: number;
 }
+
+/** Packs a piece, maybe beside others in threads of its own. */
+export type Pack = (bytes: Uint8Array<ArrayBuffer>) => Promise<PackedPiece>;
 
 /** Puts bytes away until they are asked for: a large book's wait on a disk. */
 export type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
@@ -42,13 +43,6 @@ export function joinedBytes(pieces: readonly Uint8Array[]): Uint8Array<ArrayBuff
     at += piece.length;
   }
   return whole;
-}
-
-export async function packedPiece(bytes: Uint8Array<ArrayBuffer>, pack: Pack): Promise<PackedPiece> {
-  const packing = pack(bytes);
-  // Worked out while another thread packs.
-  const sum = checksum(bytes);
-  return { bytes: await packing, size: bytes.length, checksum: sum };
 }
 
 interface KeptPiece extends Omit<PackedPiece, 'bytes'> {
@@ -89,7 +83,7 @@ export class PartPieces {
       return;
     }
     const at = this.#pieces.push(undefined) - 1;
-    const waiting = packedPiece(bytes, pack)
+    const waiting = pack(bytes)
       .then((piece) => void (this.#pieces[at] = this.#kept(piece)))
       // Told to whoever waits.
       .catch((error: unknown) => void (this.#fault ??= error))
