@@ -27,8 +27,8 @@ export interface FileOptions extends Packing {
   readonly mark?: string | undefined;
   /** Columns with something in place of their formulas, where not all records are in the book. */
   readonly held?: HeldColumns;
-  /** Hears which share of a sheet's records is written. */
-  readonly told?: ((sheet: string, share: number) => void) | undefined;
+  /** Hears which share of the book's records is written, of those that are made here. */
+  readonly told?: ((share: number) => void) | undefined;
 }
 
 /** A file that is written, to be put where it belongs piece by piece, once. */
@@ -150,8 +150,8 @@ export class BookFile {
     }
   }
 
-  /** Makes the rows of all records of a sheet of the book. */
-  async #addRecords(sheet: string): Promise<void> {
+  /** Makes the rows of all records of a sheet of the book; `told` hears how many there are. */
+  async #addRecords(sheet: string, told: (records: number) => void): Promise<void> {
     const state = this.#book.sheet(sheet);
     const { length } = state.rows;
     const into = this.#rowsOf(sheet);
@@ -160,7 +160,7 @@ export class BookFile {
     for (let from = 0; from < length; from += blockRecords) {
       const block = { number: from / blockRecords, from, to: Math.min(from + blockRecords, length) };
       await this.#taken(into, rows.block(block));
-      this.#options.told?.(sheet, block.to / length);
+      told(block.to);
     }
     await this.#taken(into, rows.filledBelow());
     into.records = length;
@@ -180,7 +180,13 @@ export class BookFile {
   /** Writes what is left: the records of sheets that no rows came for, and all that stands around rows. */
   async end(): Promise<WrittenFile> {
     const { sheets } = this.#book.state;
-    for (const { name } of sheets) if (!this.#rows.has(name)) await this.#addRecords(name);
+    const missing = sheets.filter(({ name }) => !this.#rows.has(name));
+    const all = missing.reduce((sum, { rows }) => sum + rows.length, 0);
+    let made = 0;
+    for (const { name, rows } of missing) {
+      await this.#addRecords(name, (records) => this.#options.told?.((made + records) / all));
+      made += rows.length;
+    }
     const writing: Writing = {
       ...this.#source,
       file: this.#file,

@@ -1,5 +1,6 @@
 import { Deflate } from 'fflate';
 import { checksum, joinedChecksum } from '../checksum.ts';
+import { PackedStream, storedBlocks } from './stream-packing.ts';
 
 /** How the parts of an archive are packed, piece by piece, so that a large one is never there as a whole. */
 
@@ -26,6 +27,8 @@ const inMemory: Keep = (bytes) => () => bytes;
 export interface Packing {
   /** Without it pieces stay as they are, and a part is packed as a whole in the end. */
   readonly pack?: Pack | undefined;
+  /** Bytes from which rows without `pack` are packed as they come, by the browser. */
+  readonly streamsFrom?: number | undefined;
   readonly keep?: Keep | undefined;
 }
 
@@ -59,9 +62,12 @@ export interface PackedPart {
 }
 
 /**
- * What a part of an archive, or a stretch of one, is made of. Without a way to pack pieces they stay as they are, until
- * the archive is made: the archive library can pack a stream only from its beginning to its end (what its `flush` gives
- * of version 0.8.3 can't always be unpacked).
+ * What a part of an archive, or a stretch of one, is made of.
+ *
+ * Without a way to pack pieces they stay as they are until the archive is made: a browser can pack a stream only from
+ * its beginning to its end, and so can the archive library (what its `flush` gives of version 0.8.3 can't always be
+ * unpacked). Rows that are too many to stay are such a stream, to which what stands behind them is added in the end;
+ * what stands before them, known only then, is put there as it is.
  */
 export class PartPieces {
   readonly #packing: Packing;
@@ -69,6 +75,7 @@ export class PartPieces {
   readonly #pieces: (KeptPiece | undefined)[] = [];
   readonly #waiting = new Set<Promise<void>>();
   #fault: unknown;
+  #stream: PackedStream | undefined;
 
   constructor(packing: Packing = {}) {
     this.#packing = packing;
@@ -78,6 +85,10 @@ export class PartPieces {
   add(bytes: Uint8Array<ArrayBuffer>): void {
     if (bytes.length === 0) return;
     const { pack } = this.#packing;
+    if (this.#stream !== undefined) {
+      this.#stream.add(bytes);
+      return;
+    }
     if (pack === undefined) {
       this.#pieces.push(this.#kept({ bytes, size: bytes.length, checksum: 0 }));
       return;
@@ -104,21 +115,35 @@ export class PartPieces {
   async room(most = mostWaiting): Promise<void> {
     while (this.#waiting.size > most) await Promise.race(this.#waiting);
     if (this.#fault !== undefined) throw this.#fault;
+    this.#streamLarge();
+    await this.#stream?.room();
+  }
+
+  /** Turns rows that are too many to stay as they are into a stream. */
+  #streamLarge(): void {
+    const { pack, streamsFrom = Infinity } = this.#packing;
+    if (pack !== undefined || this.#stream !== undefined) return;
+    if (this.#pieces.reduce((size, piece) => size + (piece?.size ?? 0), 0) < streamsFrom) return;
+    this.#stream = new PackedStream();
+    for (const piece of this.#pieces.splice(0)) if (piece !== undefined) this.#stream.add(piece.read());
   }
 
   /** All that was added, in its order, once it is packed. */
   async #all(): Promise<readonly KeptPiece[]> {
-    await this.room(0);
+    while (this.#waiting.size > 0) await Promise.race(this.#waiting);
+    if (this.#fault !== undefined) throw this.#fault;
     return this.#pieces.flatMap((piece) => piece ?? []);
   }
 
-  /** Takes the pieces of another, which were packed alike. */
+  /** Takes the pieces of another, which were packed alike; it is of no use afterwards. */
   async append(other: PartPieces): Promise<void> {
+    this.#stream = other.#stream;
     this.#pieces.push(...(await other.#all()));
   }
 
   async packed(): Promise<PackedPart> {
     const pieces = await this.#all();
+    if (this.#stream !== undefined) return packedStream(pieces, this.#stream);
     if (this.#packing.pack === undefined) return packedAtOnce(pieces);
     let [sum, size, packedSize] = [0, 0, lastBlock.length];
     for (const piece of pieces) {
@@ -136,6 +161,18 @@ export class PartPieces {
       },
     };
   }
+}
+
+/** A stream, and before it what is known only now. */
+async function packedStream(before: readonly KeptPiece[], stream: PackedStream): Promise<PackedPart> {
+  const bytes = joinedBytes(before.map(({ read }) => read()));
+  const pieces = [...storedBlocks(bytes), ...(await stream.ended())];
+  return {
+    size: bytes.length + stream.size,
+    checksum: joinedChecksum(checksum(bytes), stream.checksum, stream.size),
+    packedSize: pieces.reduce((length, piece) => length + piece.length, 0),
+    pieces: () => pieces,
+  };
 }
 
 function packedAtOnce(pieces: readonly KeptPiece[]): PackedPart {

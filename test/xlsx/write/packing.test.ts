@@ -37,13 +37,17 @@ test('pieces come out as they went in, in whatever order they were packed', asyn
         await new Promise((done) => setTimeout(done, (wait -= 1)));
         return nativePack(piece);
       };
-      for (const pack of [slowly, undefined]) {
-        const [head, rows] = [new PartPieces({ pack }), new PartPieces({ pack })];
-        for (const one of later) rows.add(Uint8Array.from(one));
+      for (const packing of [{ pack: slowly }, {}, { streamsFrom: 1_000 }]) {
+        const [head, rows] = [new PartPieces(packing), new PartPieces(packing)];
+        for (const one of later) {
+          rows.add(Uint8Array.from(one));
+          await rows.room();
+        }
         for (const one of first) head.add(Uint8Array.from(one));
         await head.append(rows);
+        head.add(Uint8Array.of(60));
         const { pieces, size, packedSize, checksum: sum } = await head.packed();
-        const whole = joinedBytes([...first, ...later]);
+        const whole = joinedBytes([...first, ...later, Uint8Array.of(60)]);
         const packed = joinedBytes([...pieces()]);
         expect(inflateRawSync(packed).equals(whole)).toBe(true);
         expect([size, packedSize, sum]).toEqual([whole.length, packed.length, checksum(whole)]);
