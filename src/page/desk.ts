@@ -133,6 +133,13 @@ interface PointPort {
 }
 
 /** What the desk asks of the grid of the sheet on show. */
+/** A file on its way, which share of it is written, and what puts an end to it. */
+export interface FileBeingWritten {
+  readonly name: string;
+  readonly share: number;
+  readonly stop: () => void;
+}
+
 export interface GridPort {
   readonly sheet: string;
   /** Selects a cell and brings it into view. */
@@ -198,8 +205,8 @@ export class Desk {
   dayNote: DayNote | undefined;
   /** The books of this browser and their past; undefined while the browser keeps none. */
   library: BookLibrary | undefined;
-  /** A file of the book is being written. */
-  exporting = false;
+  /** The file of the book that is being written. */
+  exporting: FileBeingWritten | undefined;
   #notices = 0;
   readonly #listeners = new Set<() => void>();
 

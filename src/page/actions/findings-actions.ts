@@ -17,7 +17,7 @@ export const findingsActions = actionList([
     group: 'Book',
     name: 'Export the findings',
     doc: 'saves the findings that are listed as a file for any spreadsheet program',
-    possible: ({ findings, exporting }) => findings.complete && findings.list.length > 0 && !exporting,
+    possible: ({ findings, exporting }) => findings.complete && findings.list.length > 0 && exporting === undefined,
     run: exportFindings,
   },
 ]);

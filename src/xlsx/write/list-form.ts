@@ -120,7 +120,10 @@ function writeRows(sheet: Worksheet, form: ListForm): void {
 }
 
 /** The form as a workbook; the writing library is loaded when this is called. */
-export async function listFormFile(form: ListForm, { stamp = new Date() }: FormOptions = {}): Promise<Uint8Array> {
+export async function listFormFile(
+  form: ListForm,
+  { stamp = new Date() }: FormOptions = {},
+): Promise<Uint8Array<ArrayBuffer>> {
   await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
   const file = new ExcelJS.Workbook();
