@@ -7,6 +7,7 @@ import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookColumn, cellLook } from '../workbook/declared.ts';
 import { withColumnNames } from '../workbook/column-references.ts';
+import { ownFormulaWords } from '../workbook/formula-words.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { ownLookAt } from '../workbook/own-look.ts';
 import type { NumberLook } from '../workbook/state.ts';
@@ -123,10 +124,9 @@ function typedContent(book: Workbook, place: CellPlace): string {
 
 /** The formula behind a cell as it is typed, with columns by their names; undefined for a plain content. */
 function typedFormula(book: Workbook, place: CellPlace): string | undefined {
-  const formula = book.formula(place);
-  return formula === undefined
-    ? undefined
-    : withColumnNames(formula, place, book.state, !isFormula(book.content(place)));
+  const content = book.content(place);
+  if (content === null) return ownFormulaWords(place.sheet, place.column, book.units);
+  return isFormula(content) ? withColumnNames(content, place, book.state) : undefined;
 }
 
 /** Whether a cell of the user's own shows its numbers per cent. */

@@ -8,7 +8,8 @@ import { readDate } from '../units/dates.ts';
 import { isRefusal, type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { compiledSheets } from '../workbook/declared.ts';
-import { withCellsOfColumns, withColumnNames } from '../workbook/column-references.ts';
+import { withCellsOfColumns } from '../workbook/column-references.ts';
+import { isGuarded, isOwnFormula } from '../workbook/formula-words.ts';
 import { namesOf, presentFormula, presentWord, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { CellFormat } from '../workbook/state.ts';
@@ -104,6 +105,17 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
   return other === undefined ? { content: reading.value } : { content: text, refusal: { given: text, ...other } };
 }
 
+/** What must be known of a formula typed over a sheet's own; undefined where the own one asks for nothing either. */
+export const overridingWords = ({ sheet, column }: CellPlace): string | undefined =>
+  isGuarded(sheet, column)
+    ? "In your formula an empty cell counts as 0; the sheet's own says what is missing, or outside its limits."
+    : undefined;
+
+const toldOf = (...words: readonly (string | undefined)[]): string | undefined => {
+  const said = words.filter((text) => text !== undefined);
+  return said.length === 0 ? undefined : said.join(' ');
+};
+
 /**
  * A typed text as a content for its cell.
  *
@@ -116,13 +128,9 @@ export function understood(book: Workbook, place: CellPlace, typed: string, habi
   if (text === '') return { content: null };
   const formula: boolean = isFormula(text);
   if (formula) {
-    const column = book.columnAt(place);
-    const formula = column?.computed === true && !book.overridden(place) ? book.formula(place) : undefined;
-    const own =
-      formula !== undefined && (text === formula || text === withColumnNames(formula, place, book.state, true));
-    if (own) return { content: null };
+    if (isOwnFormula(text, place, book.state)) return { content: null };
     const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
-    return { content: present.text, told: toldRenamed('Names', present.renamed) };
+    return { content: present.text, told: toldOf(toldRenamed('Names', present.renamed), overridingWords(place)) };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);
