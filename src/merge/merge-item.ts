@@ -5,6 +5,8 @@ import type { QuantityKind } from '../units/quantities.ts';
 /** One of the two books that come from the same third. */
 export type Side = 'mine' | 'theirs';
 
+export const otherOf = (side: Side): Side => (side === 'mine' ? 'theirs' : 'mine');
+
 export type Change = 'new' | 'gone' | 'changed';
 
 /** Something of three books: of each a fact, or where it stands there. */

@@ -1,5 +1,5 @@
 import type { UnitSystem } from '../units/quantities.ts';
-import type { BookLook } from '../workbook/book-look.ts';
+import { type BookLook, noLook } from '../workbook/book-look.ts';
 import { convertedBook } from '../workbook/conversion.ts';
 import { compiledSheets, namedSheetOf } from '../workbook/declared.ts';
 import type { BookState, SheetState } from '../workbook/state.ts';
@@ -149,9 +149,10 @@ function factItems(given: Three<MergeBook>): MergeItem[] {
   });
 }
 
-/** How each book is looked at; undefined for a list. */
+/** How each book is looked at; undefined for a list, which does not say. */
 function looksOf(given: Three<MergeBook>): Looks {
-  const of = ({ state, covers }: MergeBook): BookLook | undefined => (covers === undefined ? state.look : undefined);
+  const of = ({ state, covers }: MergeBook): BookLook | undefined =>
+    covers === undefined ? (state.look ?? noLook) : undefined;
   return { base: of(given.base), mine: of(given.mine), theirs: of(given.theirs) };
 }
 

@@ -3,15 +3,15 @@ import { compiledSheets } from '../workbook/declared.ts';
 import { formulaBelow } from '../workbook/column-formulas.ts';
 import { rowOf } from '../workbook/formula-changes.ts';
 import { type OwnLook, sameLook } from '../workbook/own-look.ts';
-import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../workbook/state.ts';
-import { type Choose, type MergeItem, type Places, type Side, sideOf } from './merge-item.ts';
+import type { BookRow, BookState, CellFormat, SheetState } from '../workbook/state.ts';
+import { type Choose, type MergeItem, otherOf, type Places, type Side, sideOf } from './merge-item.ts';
 import type { MergePlan } from './merge-plan.ts';
 import { mergedOrder } from './merged-order.ts';
 import { type Book, type MatchedSheet } from './matched-sheets.ts';
 import { ListMoves, MovedReferences } from './moved-references.ts';
 import { formatIn } from './cell-comparison.ts';
 import { mergedLook } from './merged-views.ts';
-import { type ColumnFact, columnOfFacts, ownColumnIn } from './own-column-facts.ts';
+import { mergedColumn } from './merged-column.ts';
 import { cellNumber, type SheetPlan } from './sheet-comparison.ts';
 
 /** A conflict that nobody decided, and where it stands in the merged book: -1 for a record or column of none. */
@@ -40,8 +40,6 @@ interface Layout {
 const nowhere: Places = { base: -1, mine: -1, theirs: -1 };
 
 const declaredWidth = ({ name }: MatchedSheet): number => compiledSheets.get(name)?.columns.length ?? 0;
-
-const otherOf = (side: Side): Side => (side === 'mine' ? 'theirs' : 'mine');
 
 /** Whether a record, column or sheet is in the result: both have it, or the side that counts does. */
 function stays(places: Places, item: MergeItem | undefined, choose: Choose): boolean {
@@ -160,7 +158,9 @@ class Merge {
       mine !== undefined &&
       this.#moves.mine.same &&
       numbers.every((number, place) => sheet.columns[number]?.places.mine === place);
-    const columns = new Map(own.map((number) => [number, this.#ownColumn(sheet, number, plan)]));
+    const columns = new Map(
+      own.map((number) => [number, mergedColumn(sheet, number, plan, (item) => this.#side(item), this.#moves)]),
+    );
     const changed = this.#changedRows(sheet, plan);
     // A column with another formula changes all cells that follow it.
     const ruled = [...columns].some(([number, column]) => {
@@ -182,25 +182,6 @@ class Merge {
         return this.#row(sheet, number, numbers, plan, formula);
       }),
     };
-  }
-
-  /** A column of the user's with each fact as the book has it that counts for it. */
-  #ownColumn(sheet: MatchedSheet, number: number, plan: SheetPlan | undefined): UserColumn | undefined {
-    const column = sheet.columns[number];
-    if (column === undefined) return undefined;
-    const bookFor = (fact: ColumnFact): Book => {
-      const side = this.#side(plan?.facts.get(number)?.get(fact) ?? plan?.columns.get(number));
-      const has = (book: Book): boolean =>
-        column.places[book] >= 0 && (fact === 'name' || !sheet.lists[book] || column.places.base < 0);
-      const order = [side, otherOf(side), 'base'] as const;
-      return order.find(has) ?? order.find((book) => column.places[book] >= 0) ?? side;
-    };
-    const book = bookFor('formula');
-    const formula = ownColumnIn(sheet, column, book)?.formula;
-    return columnOfFacts(
-      (fact) => ownColumnIn(sheet, column, bookFor(fact)),
-      formula === undefined ? undefined : this.#moves[book].columnFormula(formula, sheet.name),
-    );
   }
 
   /** Records of which a cell, or how it looks, is the other book's. */

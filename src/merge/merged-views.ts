@@ -7,7 +7,7 @@ import { type Change, type Choose, type MergeItem, type Side, sideOf, type Three
  * Named views of the users, which are items like any other; and how each sheet is looked at, which is each reader's
  * own: this book keeps its own way, and takes the other's where it left its own as it was.
  *
- * A list, and a book of a program that kept none, says nothing of them.
+ * A list says nothing of them.
  */
 
 export type Looks = Three<BookLook | undefined>;
@@ -87,7 +87,7 @@ function layoutSide({ base, mine, theirs }: Looks, sheet: string): Side {
   return text(mine) === text(base) && text(theirs) !== text(base) ? 'theirs' : 'mine';
 }
 
-/** How the merged book is looked at; undefined where neither book says anything of it. */
+/** How the merged book is looked at; undefined where there is nothing to say of it. */
 export function mergedLook(given: Looks, items: readonly MergeItem[], choose: Choose): BookLook | undefined {
   const looks = completed(given);
   const { mine, theirs } = looks;
@@ -106,5 +106,5 @@ export function mergedLook(given: Looks, items: readonly MergeItem[], choose: Ch
     const view = viewIn(looks[item === undefined ? 'mine' : sideOf(item, choose(item))], wanted);
     return view === undefined ? [] : [view];
   });
-  return { layouts: Object.fromEntries(layouts), views };
+  return layouts.length + views.length === 0 ? undefined : { layouts: Object.fromEntries(layouts), views };
 }

@@ -6,7 +6,7 @@ import { habitsOf } from '../records/typed-entry.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookColumn, cellLook } from '../workbook/declared.ts';
-import { withColumnNames } from '../workbook/column-references.ts';
+import { typedWords } from '../workbook/typed-over.ts';
 import { ownFormulaWords } from '../workbook/formula-words.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { ownLookAt } from '../workbook/own-look.ts';
@@ -126,7 +126,7 @@ function typedContent(book: Workbook, place: CellPlace): string {
 function typedFormula(book: Workbook, place: CellPlace): string | undefined {
   const content = book.content(place);
   if (content === null) return ownFormulaWords(place.sheet, place.column, book.units);
-  return isFormula(content) ? withColumnNames(content, place, book.state) : undefined;
+  return isFormula(content) ? typedWords(content, place, book.state) : undefined;
 }
 
 /** Whether a cell of the user's own shows its numbers per cent. */

@@ -9,7 +9,8 @@ import { isRefusal, type QuantityRefusal, readQuantity } from '../units/reading.
 import type { Column } from '../sheet/declaration.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import { withCellsOfColumns } from '../workbook/column-references.ts';
-import { isGuarded, isOwnFormula } from '../workbook/formula-words.ts';
+import { isOwnFormula } from '../workbook/formula-words.ts';
+import { guardedOver } from '../workbook/typed-over.ts';
 import { namesOf, presentFormula, presentWord, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { CellFormat } from '../workbook/state.ts';
@@ -105,17 +106,6 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
   return other === undefined ? { content: reading.value } : { content: text, refusal: { given: text, ...other } };
 }
 
-/** What must be known of a formula typed over a sheet's own; undefined where the own one asks for nothing either. */
-export const overridingWords = ({ sheet, column }: CellPlace): string | undefined =>
-  isGuarded(sheet, column)
-    ? "In your formula an empty cell counts as 0; the sheet's own says what is missing, or outside its limits."
-    : undefined;
-
-const toldOf = (...words: readonly (string | undefined)[]): string | undefined => {
-  const said = words.filter((text) => text !== undefined);
-  return said.length === 0 ? undefined : said.join(' ');
-};
-
 /**
  * A typed text as a content for its cell.
  *
@@ -130,7 +120,7 @@ export function understood(book: Workbook, place: CellPlace, typed: string, habi
   if (formula) {
     if (isOwnFormula(text, place, book.state)) return { content: null };
     const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
-    return { content: present.text, told: toldOf(toldRenamed('Names', present.renamed), overridingWords(place)) };
+    return { content: guardedOver(present.text, place, book.state), told: toldRenamed('Names', present.renamed) };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);

@@ -13,7 +13,7 @@ import { type CellPlace, placeKey } from './place.ts';
 import { conditionalCells, isConditional } from './conditional-records.ts';
 import { namedSheetOf, compiledSheets } from './declared.ts';
 import { cellName } from '../formula/address.ts';
-import { withColumnNames } from './column-references.ts';
+import { typedWords } from './typed-over.ts';
 import { ownFormulaWords } from './formula-words.ts';
 import type { Workbook } from './workbook.ts';
 
@@ -205,7 +205,7 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     ...(own && trees !== undefined
       ? { words: ownFormulaWords(sheet, column, book.units) ?? '' }
       : isFormula(content)
-        ? { words: withColumnNames(content, place, book.state) }
+        ? { words: typedWords(content, place, book.state) }
         : {}),
     sources: [...sources].filter((source) => source !== ''),
     parts,

@@ -1,5 +1,5 @@
 import { quotedSheet } from '../formula/address.ts';
-import { children, mapped, type Node, operand, printed } from '../formula/syntax.ts';
+import { mapped, type Node, operand, printed } from '../formula/syntax.ts';
 import { shownHeader } from '../sheet/header.ts';
 import { slotParts } from '../sheet/declared-formula.ts';
 import type { UnitSystem } from '../units/quantities.ts';
@@ -10,8 +10,8 @@ import type { BookState } from './state.ts';
 
 /**
  * Sheets' own formulas as people read and type them: columns by their names, `[Width]`, `'Plate series'[Pitch]`, and
- * without the guards against missing and wrong inputs. Typed into a cell, such a text gives what it gives in the sheet
- * wherever no input is missing or wrong.
+ * without the guards against missing and wrong inputs, which typing puts in again (`typed-over.ts`). Typed into a cell,
+ * such a text gives what it gives in the sheet.
  */
 
 const isWholeColumn = (node: Node | undefined): boolean =>
@@ -67,11 +67,4 @@ export function isOwnFormula(formula: string, place: CellPlace, state: BookState
     words !== undefined &&
     (formula === words || withCellsOfColumns(formula, place, state) === withCellsOfColumns(words, place, state))
   );
-}
-
-/** Whether the sheet's own formula of a column refuses missing inputs, which a formula typed over it takes for 0. */
-export function isGuarded(sheet: string, column: number): boolean {
-  const holds = (node: Node): boolean => node.type === 'guard' || children(node).some(holds);
-  const trees = compiledSheets.get(sheet)?.trees.get(column);
-  return trees !== undefined && holds(trees.guarded);
 }

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { columnUnit, shownHeader } from '../../sheet/header.ts';
-import { isFault, isFormula } from '../../formula/values.ts';
+import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { withRoom } from '../../workbook/state-changes.ts';
 import { cellBeyond, destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
@@ -12,7 +12,7 @@ import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
 import { attempt, changeable, enter, growing } from '../editing.ts';
-import { complaint, overridingWords } from '../../records/typed-entry.ts';
+import { complaint } from '../../records/typed-entry.ts';
 import { withKey } from './top-bar.ts';
 
 /** Names beyond these are found by typing them whole. */
@@ -97,10 +97,7 @@ function told(desk: Desk): TemplateResult {
       ${why === undefined ? nothing : html`<span class="why">${why}</span>`}
       ${
         book.overridden(place)
-          ? html`<span class="override" title=${(isFormula(book.content(place)) && overridingWords(place)) || nothing}
-            >overrides the sheet's formula${
-              isFormula(book.content(place)) && overridingWords(place) !== undefined ? '; empty cells count as 0' : ''
-            } <button class="small"
+          ? html`<span class="override">overrides the sheet's formula <button class="small"
             @click=${() => act(action('own-formula'), desk)}>Restore formula</button></span>`
           : nothing
       }
