@@ -1,3 +1,4 @@
+import { withShownMark } from '../units/shown-mark.ts';
 import type { Content } from '../formula/values.ts';
 import { withUnit } from '../sheet/words.ts';
 import { counted } from '../units/phrases.ts';
@@ -16,7 +17,7 @@ export function shownContent(content: Content, kind: QuantityKind, units: UnitSy
   if (content === null) return 'empty';
   if (typeof content !== 'number') return typeof content === 'string' ? `"${content}"` : String(content);
   if (kind === 'date' && isDay(content)) return isoDate(Math.floor(content));
-  return withUnit(String(Number(content.toPrecision(sureDigits))), unitOf(kind, units));
+  return withUnit(withShownMark(String(Number(content.toPrecision(sureDigits)))), unitOf(kind, units));
 }
 
 /** What an item is about: sheet, record and column. */

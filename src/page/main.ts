@@ -1,3 +1,6 @@
+import type { Workbook } from '../workbook/workbook.ts';
+import { habitsOf } from '../records/typed-entry.ts';
+import { showMark } from '../units/shown-mark.ts';
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { today } from '../workbook/present-day.ts';
@@ -76,6 +79,13 @@ function keepBook(desk: Desk, library: OpenedLibrary, opened: OpenedStore, own: 
   useLibrary(desk, library, opened.kept, own && opened.problem === undefined);
 }
 
+/** Numbers are shown with the decimal mark that the book says, before anything is written anew. */
+function followMark(book: Workbook): void {
+  const follow = (): void => showMark(habitsOf(book).decimal ?? 'point');
+  follow();
+  book.listen(follow);
+}
+
 async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
   addPalette();
   const library = await openLibrary();
@@ -96,6 +106,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   // Should it have been a panel that ended the last start, the book opens without it.
   if (careful) desk.view = undefined;
   keepPreferences(desk);
+  followMark(book);
   const grids = new Grids(desk);
   const [importing, skews] = [new Importing(desk), new SkewFeed(desk)];
   new FindingsFeed(desk).listen();
