@@ -1,6 +1,4 @@
-import type { Workbook } from '../workbook/workbook.ts';
-import { habitsOf } from '../records/typed-entry.ts';
-import { showMark } from '../units/shown-mark.ts';
+import { followMark } from './number-mark.ts';
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { today } from '../workbook/present-day.ts';
@@ -77,13 +75,6 @@ function keepBook(desk: Desk, library: OpenedLibrary, opened: OpenedStore, own: 
   else onlyShown(desk, opened);
   haveBook(library.id);
   useLibrary(desk, library, opened.kept, own && opened.problem === undefined);
-}
-
-/** Numbers are shown with the decimal mark that the book says, before anything is written anew. */
-function followMark(book: Workbook): void {
-  const follow = (): void => showMark(habitsOf(book).decimal ?? 'point');
-  follow();
-  book.listen(follow);
 }
 
 async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
