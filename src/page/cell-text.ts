@@ -103,7 +103,8 @@ export function cellText(book: Workbook, column: BookColumn, place: CellPlace): 
   const shown =
     format === undefined || typeof value !== 'number' || kind === 'date' ? undefined : formattedText(format, value);
   const look = cellLook(book.sheet(sheet), record, column, place.column);
-  return shown ?? valueText(value, kind, look, book.units, !column.computed);
+  // What a formula gives is shown as its column says; only what was typed keeps further digits on show.
+  return shown ?? valueText(value, kind, look, book.units, !column.computed && !isFormula(book.content(place)));
 }
 
 /** A content as the user would type it; `percent` where a number alone is meant so in its cell. */
