@@ -29,6 +29,8 @@ export interface MatchedColumn {
 export interface MatchedSheet {
   readonly name: string;
   readonly states: Three<SheetState | undefined>;
+  /** Which of these come from a list, which says nothing of how its cells and own columns show numbers. */
+  readonly lists: Three<boolean>;
   /** Records by a number of their own: where each stands. */
   readonly rows: readonly Places[];
   readonly rowOrders: Orders;
@@ -212,7 +214,8 @@ export function matchedSheet(
 ): MatchedSheet {
   const { columns, orders: columnOrders } = matchedColumns(name, states, covers);
   const { rows, orders: rowOrders, told } = matchedRows(states, columns);
-  return { name, states, rows, rowOrders, columns, columnOrders, told };
+  const lists = three((book) => covers[book] !== undefined);
+  return { name, states, lists, rows, rowOrders, columns, columnOrders, told };
 }
 
 /** Where records and columns of one book stand in another, for its formulas. */

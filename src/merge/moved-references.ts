@@ -59,6 +59,9 @@ export interface SheetMoves {
   readonly columns: ListMoves;
 }
 
+/** Rows that stay where they are. */
+const unmoved = new ListMoves([]);
+
 const reference =
   /^((?:'(?:[^']|'')+'|[^'!]+)!)?(\$?)([A-Za-z]{1,3})?(\$?)(\d{1,7})?(?::(\$?)([A-Za-z]{1,3})?(\$?)(\d{1,7})?)?$/;
 
@@ -78,6 +81,15 @@ export class MovedReferences {
 
   /** A formula of the sheet `home`; what can't be read as a formula stays as it is. */
   formula(formula: string, home: string): string {
+    return this.#formula(formula, home, true);
+  }
+
+  /** The formula of a whole column, as its first record has it: rows that go with the record stay as far from it. */
+  columnFormula(formula: string, home: string): string {
+    return this.#formula(formula, home, false);
+  }
+
+  #formula(formula: string, home: string, ofCell: boolean): string {
     if (this.same) return formula;
     try {
       let text = '';
@@ -85,7 +97,7 @@ export class MovedReferences {
       for (const token of tokens(formula.slice(1))) {
         if (token.type !== 'reference') continue;
         const at = token.position + 1;
-        text += formula.slice(end, at) + this.#reference(token.text, home);
+        text += formula.slice(end, at) + this.#reference(token.text, home, ofCell);
         end = at + token.text.length;
       }
       return end === 1 ? formula : `=${text}${formula.slice(end)}`;
@@ -95,7 +107,7 @@ export class MovedReferences {
     }
   }
 
-  #reference(text: string, home: string): string {
+  #reference(text: string, home: string, ofCell: boolean): string {
     const match = reference.exec(text);
     if (match === null) return text;
     const [, prefix = '', fixedLeft = '', left, fixedTop = '', top] = match;
@@ -104,8 +116,9 @@ export class MovedReferences {
     const moves = this.#sheets.get(sheet.toLowerCase());
     if (moves === undefined) return text;
     const across = moved(moves.columns, left, right, columnPosition, columnLetters);
+    const isFixed = fixedTop !== '' && (bottom === undefined || fixedBottom !== '');
     const down = moved(
-      moves.rows,
+      ofCell || isFixed ? moves.rows : unmoved,
       top,
       bottom,
       (row) => recordInRow(Number(row)),

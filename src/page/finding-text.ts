@@ -53,7 +53,7 @@ export function stepFound(desk: Desk, step: 1 | -1): void {
 /** A cell's content with the text replaced; undefined where it does not stand in the content. */
 function replaced(desk: Desk, finding: TextSearch, place: CellPlace): TextEdit | undefined {
   const content = desk.book.content(place);
-  if (content === null || !changeable(place)) return undefined;
+  if (content === null || !changeable(place, desk.book.state)) return undefined;
   const text = replacedText(
     contentText(content, desk.book.kind(place)),
     searchOf(finding, desk.sheet),

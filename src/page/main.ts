@@ -1,3 +1,4 @@
+import { followMark } from './number-mark.ts';
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { today } from '../workbook/present-day.ts';
@@ -96,6 +97,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   // Should it have been a panel that ended the last start, the book opens without it.
   if (careful) desk.view = undefined;
   keepPreferences(desk);
+  followMark(book);
   const grids = new Grids(desk);
   const [importing, skews] = [new Importing(desk), new SkewFeed(desk)];
   new FindingsFeed(desk).listen();

@@ -1,3 +1,4 @@
+import { withShownMark } from '../units/shown-mark.ts';
 import type { Content } from '../formula/values.ts';
 import type { CellPlace } from './place.ts';
 import type { BookState } from './state.ts';
@@ -13,7 +14,11 @@ export interface Search {
 const folded = (text: string, { matchCase }: Search): string => (matchCase ? text : text.toLowerCase());
 
 const contentText = (content: Content): string =>
-  typeof content === 'boolean' ? String(content).toUpperCase() : String(content ?? '');
+  typeof content === 'boolean'
+    ? String(content).toUpperCase()
+    : typeof content === 'number'
+      ? withShownMark(String(content))
+      : (content ?? '');
 
 /**
  * All cells that hold the text, in the order of sheets, rows and columns. `textAt` gives the text of a cell that holds

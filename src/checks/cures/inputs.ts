@@ -1,3 +1,4 @@
+import { shortText } from '../../units/shown-mark.ts';
 import { beltColumn } from '../../records/belt.ts';
 import type { Asking } from '../../records/belt-trials.ts';
 import { amount } from '../../sheet/words.ts';
@@ -67,7 +68,7 @@ function lowered(sought: Sought, limit: number, named: string, part: 'series' | 
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 1));
   const tension = Math.floor((limit * (1 - margin)) / step + 1e-9) * step;
   const [shown, most] = [amount(tension, column, belt.units), amount(limit, column, belt.units)];
-  const less = margin > 0 ? ` less the ${Number((margin * 100).toFixed(2))} % margin` : '';
+  const less = margin > 0 ? ` less the ${shortText(margin * 100, 2)} % margin` : '';
   return [
     untried(
       `At ${shown}${shown === most ? `, the ${named},` : ` (${named} ${most}${less})`} this check ` +

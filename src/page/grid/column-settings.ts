@@ -70,10 +70,12 @@ export function columnSettings(
     paint(cell, row, column);
   };
   // In a sheet of named values each value has words of its own.
-  const namedCell = (at: number, column: number): object =>
-    choicesFor(desk.book, { sheet, record: at, column }) === undefined
+  const namedCell = (at: number, column: number): object => ({
+    readOnly: !changeable({ sheet, record: at, column }, desk.book.state),
+    ...(choicesFor(desk.book, { sheet, record: at, column }) === undefined
       ? {}
-      : editing(desk, place, columns[column], true);
+      : editing(desk, place, columns[column], true)),
+  });
   const measured = columnWidths(desk.book, sheet, columns);
   const widthOf = (position: number): number =>
     widthIn(layoutOf(desk.book, sheet), columns[position]?.header ?? '') ?? measured[position] ?? 0;
@@ -83,7 +85,7 @@ export function columnSettings(
       type: isWords(column.kind) || column.kind === 'date' ? 'text' : 'numeric',
       ...editing(desk, place, column, column.declared?.choices !== undefined),
       renderer,
-      readOnly: !changeable({ sheet, record: 0, column: position }),
+      readOnly: !changeable({ sheet, record: 0, column: position }, desk.book.state),
     })),
     colWidths: (column: number) => widthOf(columnOf(column)),
     ...(namedSheetOf(sheet) === undefined

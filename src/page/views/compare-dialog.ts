@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { shownContent } from '../../merge/item-words.ts';
 import type { Change, MergeItem, Side } from '../../merge/merge-item.ts';
+import { formatWords, sameFormat } from '../../merge/own-column-facts.ts';
 import { counted } from '../../units/phrases.ts';
 import type { Comparing, DifferenceGroup } from '../comparing.ts';
 import type { Desk } from '../desk.ts';
@@ -27,15 +28,29 @@ interface OtherBook {
 
 const changeWords: Readonly<Record<Change, string>> = { new: 'new', gone: 'deleted', changed: 'changed' };
 
-const subjectOf = (item: MergeItem): string =>
-  item.record === '' ? item.column || item.sheet || `order of ${item.of ?? 'records'}` : item.record;
+function subjectOf({ level, record, column, sheet, fact = '', of = 'records' }: MergeItem): string {
+  if (level === 'fact') return `the column's ${fact}`;
+  if (level === 'view') return `${sheet}, view "${column}"`;
+  return record === '' ? column || sheet || `order of ${of}` : record;
+}
+
+/** Where an item stands that is not alone in its sheet. */
+const placeOf = (item: MergeItem): string =>
+  item.level === 'view'
+    ? subjectOf(item)
+    : item.level === 'fact'
+      ? `${item.sheet}, ${item.column}, ${subjectOf(item)}`
+      : `${item.sheet}, ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}`;
 
 function cellText({ plan }: Comparing, item: MergeItem, book: 'base' | Side): string {
   const { cells, kind, here, there } = item;
   if (cells !== undefined) {
-    const { content, note } = cells[book];
+    const { content, note, format } = cells[book];
+    const formatted = [cells.base, cells.mine, cells.theirs].every((cell) => sameFormat(cell.format, format))
+      ? ''
+      : `, shown as ${format === undefined ? 'its column is' : formatWords(format, plan.units)}`;
     const noted = cells.mine.note !== cells.theirs.note && note !== undefined ? `, remark "${note}"` : '';
-    return `${shownContent(content, kind, plan.units)}${noted}`;
+    return `${shownContent(content, kind, plan.units)}${formatted}${noted}`;
   }
   if (book === 'base') return item.here === 'new' || there === 'new' ? 'not there' : 'there';
   const change = book === 'mine' ? here : there;
@@ -94,7 +109,7 @@ function conflictTable(desk: Desk, comparing: Comparing, other: OtherBook): Temp
     desk.changed();
   };
   const row = (item: MergeItem, place: number): TemplateResult => {
-    const place_ = `${item.sheet}, ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}`;
+    const place_ = placeOf(item);
     const choice = (side: Side, label: string): TemplateResult => html`<label class="option"><input type="radio"
       name="conflict-${place}" aria-label="${place_}: ${label}" .checked=${live(comparing.side(item) === side)}
       @change=${decide([item], side)} />${label}</label>`;
