@@ -76,6 +76,7 @@ export class Belt {
   readonly book: Workbook;
   readonly record: number;
   #trials = new Map<string, Trial>();
+  #failing: ReadonlySet<CheckWord> | undefined;
 
   constructor(book: Workbook, record: number) {
     this.book = book;
@@ -121,6 +122,14 @@ export class Belt {
 
   verdict(column: CheckHeader | 'Verdict'): Verdict {
     return verdictOf(this.value(column));
+  }
+
+  /** The checks that fail now. */
+  failing(): ReadonlySet<CheckWord> {
+    this.#failing ??= new Set(
+      checkColumns.flatMap(({ header, word }) => (this.verdict(header) === 'fails' ? [word] : [])),
+    );
+    return this.#failing;
   }
 
   /** A number as its column shows it, with its unit. */
@@ -200,8 +209,13 @@ export class Belt {
   }
 }
 
-const changeMark = ({ inputs = {}, named = {}, cells = [] }: Change): string =>
-  JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
+/** A change in a text: two that are not the same have two. */
+function changeMark({ inputs = {}, named = {}, cells = [] }: Change): string {
+  let mark = '';
+  for (const [header, value] of Object.entries(inputs)) mark += `${header}=${typeof value}${String(value)}|`;
+  for (const [name, value] of Object.entries(named)) mark += `=${name}=${typeof value}${String(value)}|`;
+  return cells.length === 0 ? mark : `${mark}${JSON.stringify(cells)}`;
+}
 
 const trialOf = (value: Trial['value']): Trial => ({
   value,
