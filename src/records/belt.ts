@@ -77,6 +77,7 @@ export class Belt {
   readonly record: number;
   #trials = new Map<string, Trial>();
   #failing: ReadonlySet<CheckWord> | undefined;
+  #joint: { readonly own: number | undefined; readonly isParallel: boolean } | undefined;
 
   constructor(book: Workbook, record: number) {
     this.book = book;
@@ -170,9 +171,9 @@ export class Belt {
 
   /** Inputs of the joint at some skew: what replaced one of the same skew then replaces one of another. */
   atSkew(skew: number): JointAtSkew {
-    const own = this.given('Skew');
-    const parallel = this.text('Replaces').trim().toLowerCase() === sameSkew;
-    return parallel && own !== undefined && own !== skew
+    this.#joint ??= { own: this.given('Skew'), isParallel: this.text('Replaces').trim().toLowerCase() === sameSkew };
+    const { own, isParallel } = this.#joint;
+    return isParallel && own !== undefined && own !== skew
       ? { Skew: skew, Replaces: 'other skew', 'Replaced skew': own }
       : { Skew: skew };
   }
