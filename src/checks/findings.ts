@@ -84,27 +84,31 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
   };
 }
 
-/** What a check finds in a belt; undefined where it simply fits. */
-function* checked(check: Check, belt: Belt, roots: RootCauses): Asking<Finding | undefined> {
-  const verdict = belt.verdict(check.column);
-  if (verdict === 'fits') return undefined;
+/** What a check that does not simply fit finds in a belt. */
+function* checked(check: Check, belt: Belt, verdict: Exclude<Verdict, 'fits'>, roots: RootCauses): Asking<Finding> {
   if (verdict === 'not known') return unknown(check, belt, roots);
   return belt.book.overridden(belt.place(check.column))
     ? byHand(check, belt, verdict)
     : yield* comparison(check, belt, verdict);
 }
 
-/** What the checks find in some belts, by belt; all cures are sought together. */
-function checkFindings(book: Workbook, records: readonly number[]): Finding[][] {
+/** What the checks find in some belts, by record; all cures are sought together. */
+function checkFindings(book: Workbook, records: readonly number[]): ReadonlyMap<number, readonly Finding[]> {
   const roots = new RootCauses(book);
   const searches = records.flatMap((record) => {
     const belt = new Belt(book, record);
-    return checks.map((check) => checked(check, belt, roots));
+    return checks.flatMap((check) => {
+      const verdict = belt.verdict(check.column);
+      return verdict === 'fits' ? [] : [checked(check, belt, verdict, roots)];
+    });
   });
-  const found = searched(searches);
-  return records.map((_, place) =>
-    found.slice(place * checks.length, (place + 1) * checks.length).filter((finding) => finding !== undefined),
-  );
+  const found = new Map<number, Finding[]>();
+  for (const finding of searched(searches)) {
+    const ofBelt = found.get(finding.record);
+    if (ofBelt === undefined) found.set(finding.record, [finding]);
+    else ofBelt.push(finding);
+  }
+  return found;
 }
 
 /** The cures of one of a belt's checks, with the inputs that were tried; none where it fits, or is not known. */
@@ -136,7 +140,7 @@ function spelled(found: readonly Finding[], { units }: Workbook): Finding[] {
 export function recordFindings(book: Workbook, record: number): Finding[] {
   if (!isBelt(book, record)) return [];
   const found = [
-    ...checkFindings(book, [record]).flat(),
+    ...(checkFindings(book, [record]).get(record) ?? []),
     ...beltNotes(book, record),
     ...recordInputIssues(book, belts.name, record),
     ...unusualFindings(book, record),
@@ -157,8 +161,8 @@ export function* findingsInTurn(book: Workbook): Generator<Finding[], void> {
     const some = records.slice(first, first + beltsAtOnce);
     const found = checkFindings(book, some);
     yield spelled(
-      some.flatMap((record, place) => [
-        ...(found[place] ?? []),
+      some.flatMap((record) => [
+        ...(found.get(record) ?? []),
         ...beltNotes(book, record),
         ...unusualFindings(book, record),
       ]),

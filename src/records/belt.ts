@@ -76,6 +76,8 @@ export class Belt {
   readonly book: Workbook;
   readonly record: number;
   #trials = new Map<string, Trial>();
+  #failing: ReadonlySet<CheckWord> | undefined;
+  #joint: { readonly own: number | undefined; readonly isParallel: boolean } | undefined;
 
   constructor(book: Workbook, record: number) {
     this.book = book;
@@ -123,6 +125,14 @@ export class Belt {
     return verdictOf(this.value(column));
   }
 
+  /** The checks that fail now. */
+  failing(): ReadonlySet<CheckWord> {
+    this.#failing ??= new Set(
+      checkColumns.flatMap(({ header, word }) => (this.verdict(header) === 'fails' ? [word] : [])),
+    );
+    return this.#failing;
+  }
+
   /** A number as its column shows it, with its unit. */
   shown(header: BeltHeader): string {
     const value = this.number(header);
@@ -161,9 +171,9 @@ export class Belt {
 
   /** Inputs of the joint at some skew: what replaced one of the same skew then replaces one of another. */
   atSkew(skew: number): JointAtSkew {
-    const own = this.given('Skew');
-    const parallel = this.text('Replaces').trim().toLowerCase() === sameSkew;
-    return parallel && own !== undefined && own !== skew
+    this.#joint ??= { own: this.given('Skew'), isParallel: this.text('Replaces').trim().toLowerCase() === sameSkew };
+    const { own, isParallel } = this.#joint;
+    return isParallel && own !== undefined && own !== skew
       ? { Skew: skew, Replaces: 'other skew', 'Replaced skew': own }
       : { Skew: skew };
   }
@@ -200,8 +210,13 @@ export class Belt {
   }
 }
 
-const changeMark = ({ inputs = {}, named = {}, cells = [] }: Change): string =>
-  JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
+/** A change in a text: two that are not the same have two. */
+function changeMark({ inputs = {}, named = {}, cells = [] }: Change): string {
+  let mark = '';
+  for (const [header, value] of Object.entries(inputs)) mark += `${header}=${typeof value}${String(value)}|`;
+  for (const [name, value] of Object.entries(named)) mark += `=${name}=${typeof value}${String(value)}|`;
+  return cells.length === 0 ? mark : `${mark}${JSON.stringify(cells)}`;
+}
 
 const trialOf = (value: Trial['value']): Trial => ({
   value,

@@ -64,6 +64,17 @@ export const severalWords = (text: string): string[] =>
     .map((word) => word.trim())
     .filter((word) => word !== '');
 
+const nearestKept = new WeakMap<readonly Name[], Map<string, readonly string[]>>();
+
+/** The choices that a text may mean; the same slip often stands in many rows. */
+function nearestChoices(given: string, choices: readonly Name[]): readonly string[] {
+  const kept = nearestKept.get(choices) ?? new Map<string, readonly string[]>();
+  nearestKept.set(choices, kept);
+  const near = kept.get(given) ?? nearest(given, choices.map(String));
+  kept.set(given, near);
+  return near;
+}
+
 function choiceIssue(value: Value, input: Input, choices: readonly Name[], units: UnitSystem): Issue | undefined {
   const given = isFault(value) || value === null ? '' : String(value);
   if (given.trim() === '') return emptyIssue(input, units);
@@ -82,7 +93,7 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
       remedy: `choose ${allowedWords(input, units)}`,
     };
   const wrong = `${name} names ${quoted}, which is not in the sheet ${from}`;
-  const near = nearest(given, choices.map(String));
+  const near = nearestChoices(given, choices);
   if (choices.length === 0) return { wrong, remedy: `enter it in the sheet ${from}` };
   const offered = near.length === 0 ? choices.map(String) : near;
   return { wrong, remedy: `choose ${listed(offered, 'or', 12)}, or enter ${quoted} in the sheet ${from}` };

@@ -1,5 +1,5 @@
 import { boundsInWords } from '../formula/parameter.ts';
-import type { Value } from '../formula/values.ts';
+import { isFormula, type Value } from '../formula/values.ts';
 import type { BeltHeader, HeaderOf, SheetName } from '../../sheets/index.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
@@ -7,6 +7,7 @@ import { valueColumn } from '../sheet/named-values.ts';
 import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
 import { declarationOf, headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import type { SheetState } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { listed, type Measure } from '../sheet/words.ts';
 
@@ -44,39 +45,52 @@ export const isCalled = (value: Value, name: Name): boolean =>
   typeof value === 'string' && typeof name === 'string' ? value.toLowerCase() === name.toLowerCase() : value === name;
 
 /** The names in a declared sheet's column, without repeats. */
-export const columnNames = <Sheet extends SheetName>(book: Workbook, sheet: Sheet, header: HeaderOf<Sheet>): Name[] =>
-  namesIn(book, sheet, header);
+export const columnNames = <Sheet extends SheetName>(
+  book: Workbook,
+  sheet: Sheet,
+  header: HeaderOf<Sheet>,
+): readonly Name[] => namesIn(book, sheet, header);
 
-function namesIn(book: Workbook, sheet: string, header: string): Name[] {
+const namesOf = new WeakMap<SheetState, Map<string, readonly Name[]>>();
+
+/** Kept for a state in which the column holds no formula: every cell that names one asks. */
+function namesIn(book: Workbook, sheet: string, header: string): readonly Name[] {
+  const state = book.sheet(sheet);
+  const kept = namesOf.get(state) ?? new Map<string, readonly Name[]>();
+  namesOf.set(state, kept);
+  const before = kept.get(header);
+  if (before !== undefined) return before;
   const column = headerPosition(sheet, header);
-  return [
-    ...new Set(
-      book
-        .sheet(sheet)
-        .rows.map((_, record) => book.value({ sheet, record, column }))
-        .filter(isName),
-    ),
-  ];
+  const names = [...new Set(state.rows.map((_, record) => book.value({ sheet, record, column })).filter(isName))];
+  if (!state.rows.some(({ cells }) => isFormula(cells[column] ?? null))) kept.set(header, names);
+  return names;
 }
 
 /** Advice for an input that people understand in more than one way. */
 const advices: Readonly<Record<string, string>> = { Skew: skew.advice } satisfies Partial<Record<BeltHeader, string>>;
 
+const declaredInputs = new WeakMap<Column, Input>();
+
 function columnInput(book: Workbook, column: Column): Input {
+  const kept = declaredInputs.get(column);
+  if (kept !== undefined) return kept;
   const { header, kind, doc, choices, ...rest } = column;
   const advice = advices[header];
-  return {
+  const fromSheet = choices !== undefined && 'sheet' in choices;
+  const input = {
     name: header,
     kind,
     doc,
     ...rest,
     ...(choices === undefined
       ? {}
-      : 'sheet' in choices
+      : fromSheet
         ? { choices: namesIn(book, choices.sheet, choices.header), from: choices.sheet }
         : { choices }),
     ...(advice === undefined ? {} : { advice }),
   };
+  if (!fromSheet) declaredInputs.set(column, input);
+  return input;
 }
 
 /** What may stand in a cell; undefined where anything may, or where the sheet computes. */

@@ -247,9 +247,13 @@ export class Calculation {
   /** The values of some columns, by column, of many records each under a supposition of its own. */
   whatIfs(asked: ManySupposed): Value[][] {
     const { sheet } = asked;
-    return supposedColumns(this.#records, asked, this.#filled.get(sheet), ({ record, ...supposed }) =>
-      this.whatIf(sheet, record, supposed),
-    );
+    return supposedColumns(this.#records, asked, this.#filled.get(sheet), ({ record, kind, values }) => {
+      const { columns, names } = kind;
+      return this.whatIf(sheet, record, {
+        inputs: new Map(columns.map((column, index) => [column, values[index] ?? null])),
+        named: new Map(names.map((name, index) => [name, values[columns.length + index] ?? null])),
+      });
+    });
   }
 
   /** A sheet made ready for suppositions of many cases at once; right until the book changes. */

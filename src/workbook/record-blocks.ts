@@ -105,6 +105,16 @@ export class RecordBlocks {
     return values === undefined ? null : caseValue(values, record % blockSize);
   }
 
+  /** A column's values in some records, in their order; a record may be asked for several times. */
+  gathered(column: number, records: Int32Array): CaseValues {
+    let [before, value] = [-1, null as Value];
+    return packed(records.length, (place) => {
+      const record = records[place] ?? -1;
+      if (record !== before) [before, value] = [record, this.value(record, column)];
+      return value;
+    });
+  }
+
   /** Puts a value into a record that there is; others have no place. */
   store(record: number, column: number, value: Value): void {
     const block = this.#blocks[Math.floor(record / blockSize)];

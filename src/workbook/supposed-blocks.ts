@@ -10,16 +10,24 @@ import { compiledSheets } from './declared.ts';
 import { followingSteps, kinSheets } from './dependence.ts';
 import { blockSize, mergedColumn, packed } from './record-blocks.ts';
 import type { Records } from './records.ts';
-import { kinRecords, type Supposition } from './supposition.ts';
+import { kinRecords } from './supposition.ts';
 
 /**
  * Many records of a sheet, each under a supposition of its own, worked out at once: the cases of a block are what is
  * supposed. What reaches beyond the record itself is left to its row.
  */
 
-/** A record, and what is supposed of it. */
-export interface SupposedOf extends Pick<Supposition, 'inputs' | 'named'> {
+/** Which inputs, by column, and which named values are supposed to be others; one object for all that are alike. */
+export interface SupposedKind {
+  readonly columns: readonly number[];
+  readonly names: readonly string[];
+}
+
+/** A record, and what is supposed of it: values of the columns, then of the names. */
+export interface SupposedOf {
   readonly record: number;
+  readonly kind: SupposedKind;
+  readonly values: readonly Value[];
 }
 
 /** What is supposed of which records of a sheet, and the columns that are asked for. */
@@ -31,13 +39,6 @@ export interface ManySupposed {
 
 /** Suppositions below which a block's own work is more than theirs. */
 const fewestSupposed = 4;
-
-/** Suppositions of the same inputs and named values. */
-interface Alike {
-  readonly columns: readonly number[];
-  readonly names: readonly string[];
-  readonly places: number[];
-}
 
 /** What follows from changes of the same inputs and named values. */
 interface Following {
@@ -52,7 +53,7 @@ interface Following {
 
 const known = new Map<string, Following>();
 
-function following(sheet: string, { columns, names }: Alike, wanted: readonly number[]): Following {
+function following(sheet: string, { columns, names }: SupposedKind, wanted: readonly number[]): Following {
   const mark = `${sheet}.${columns.join(',')}=${names.join(',')}>${wanted.join(',')}`;
   const before = known.get(mark);
   if (before !== undefined) return before;
@@ -79,17 +80,16 @@ function following(sheet: string, { columns, names }: Alike, wanted: readonly nu
   return found;
 }
 
-/** Suppositions of the same inputs and named values together, by their places. */
-function alike(supposed: readonly SupposedOf[]): Alike[] {
-  const groups = new Map<string, Alike>();
-  for (const [place, { inputs, named = new Map<string, Value>() }] of supposed.entries()) {
-    const [columns, names] = [[...inputs.keys()], [...named.keys()]];
-    const mark = `${columns.join(',')}=${names.join(',')}`;
-    const group = groups.get(mark);
-    if (group === undefined) groups.set(mark, { columns, names, places: [place] });
-    else group.places.push(place);
+/** Suppositions of one kind together, by their places. */
+function alike(supposed: readonly SupposedOf[]): Map<SupposedKind, number[]> {
+  const groups = new Map<SupposedKind, number[]>();
+  for (let place = 0; place < supposed.length; place += 1) {
+    const kind = supposed[place]?.kind;
+    const places = kind === undefined ? undefined : groups.get(kind);
+    if (places !== undefined) places.push(place);
+    else if (kind !== undefined) groups.set(kind, [place]);
   }
-  return [...groups.values()];
+  return groups;
 }
 
 /** The book with other named values in each case. */
@@ -120,22 +120,22 @@ function supposedBlock(
   records: Records,
   sheet: string,
   block: readonly SupposedOf[],
-  { columns, names }: Alike,
+  { columns, names }: SupposedKind,
   { steps, read }: Following,
   filled: ReadonlyMap<number, ReadonlySet<number>> | undefined,
 ): readonly CaseValues[] {
   const [count, values] = [block.length, records.sheet(sheet)];
+  const own = Int32Array.from(block, ({ record }) => record);
+  const given = (index: number): CaseValues => packed(count, (place) => block[place]?.values[index] ?? null);
   const cells: CaseValues[] = [];
-  for (const column of read) cells[column] = packed(count, (index) => values.value(block[index]?.record ?? -1, column));
-  for (const column of columns) cells[column] = packed(count, (index) => block[index]?.inputs.get(column) ?? null);
-  const named = new Map(
-    names.map((name) => [name, packed(count, (index) => block[index]?.named?.get(name) ?? null)] as const),
-  );
+  for (const column of read) cells[column] = values.gathered(column, own);
+  for (const [index, column] of columns.entries()) cells[column] = given(index);
+  const named = new Map(names.map((name, index) => [name, given(columns.length + index)] as const));
   const book = namedBook(records, caseBook(records, roomFor(count)), named);
-  const at = packed(count, (index) => sheetRow(block[index]?.record ?? -1));
+  const at = packed(count, (index) => sheetRow(own[index] ?? -1));
   for (const step of steps) {
     const taken = filled?.get(step.column);
-    const among = amongOpen(count, (index) => taken?.has(block[index]?.record ?? -1) !== true, taken);
+    const among = amongOpen(count, (index) => taken?.has(own[index] ?? -1) !== true, taken);
     if (among.count === 0) continue;
     const before = cells[step.column] ?? same(null);
     cells[step.column] = mergedColumn(before, caseFormula(step)({ cells, book, at }, among), count, among);
@@ -155,8 +155,8 @@ export function supposedColumns(
   alone: (supposed: SupposedOf) => readonly Value[],
 ): Value[][] {
   const answers = wanted.map(() => Array.from<Value>({ length: supposed.length }).fill(null));
-  for (const group of alike(supposed)) {
-    const follows = following(sheet, group, wanted);
+  for (const [kind, group] of alike(supposed)) {
+    const follows = following(sheet, kind, wanted);
     const hasKin = new Map<number, boolean>();
     const isAlone = (record: number): boolean => {
       let has = hasKin.get(record);
@@ -166,9 +166,9 @@ export function supposedColumns(
       }
       return has;
     };
-    const together = follows.reachesOut ? [] : group.places.filter((place) => !isAlone(supposed[place]?.record ?? -1));
+    const together = follows.reachesOut ? [] : group.filter((place) => !isAlone(supposed[place]?.record ?? -1));
     const inBlocks = new Set(together.length < fewestSupposed ? [] : together);
-    for (const place of group.places) {
+    for (const place of group) {
       const one = supposed[place];
       if (one === undefined || inBlocks.has(place)) continue;
       const row = alone(one);
@@ -181,7 +181,7 @@ export function supposedColumns(
     for (let first = 0; first < places.length; first += blockSize) {
       const here = places.slice(first, first + blockSize);
       const block = here.flatMap((place) => supposed[place] ?? []);
-      const cells = supposedBlock(records, sheet, block, group, follows, filled);
+      const cells = supposedBlock(records, sheet, block, kind, follows, filled);
       for (const [index, column] of wanted.entries()) {
         const [answer, values] = [answers[index], cells[column] ?? same(null)];
         if (answer !== undefined) for (const [at, place] of here.entries()) answer[place] = caseValue(values, at);

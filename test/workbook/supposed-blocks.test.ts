@@ -4,7 +4,7 @@ import { isFault, type Value } from '../../src/formula/values.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
-import type { SupposedOf } from '../../src/workbook/supposed-blocks.ts';
+import type { SupposedKind, SupposedOf } from '../../src/workbook/supposed-blocks.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
 /** Many suppositions worked out together come to what each comes to alone. */
@@ -19,16 +19,16 @@ const headers = belts.columns.map(({ header }) => header);
 
 /** Suppositions of the same cells for every belt, some of them of a named value too. */
 function supposed(book: Workbook): SupposedOf[] {
-  const columns = Array.from({ length: 3 }, () => pick(inputs) ?? 1);
+  const columns = [...new Set(Array.from({ length: 3 }, () => pick(inputs) ?? 1))];
   const contents = [null, 'C', 0, 12, 35, 600, '60', 'VN35'];
-  const groups = random() < 0.5 ? ['A', 'B', 'C', 'none'] : undefined;
+  const kind: SupposedKind = { columns, names: random() < 0.5 ? ['PulleyGroup'] : [] };
   return book
     .sheet(belts.name)
     .rows.flatMap((_, record) =>
       [1, 2].map(() => ({
         record,
-        inputs: new Map(columns.map((column) => [column, pick(contents) ?? null])),
-        ...(groups === undefined ? {} : { named: new Map([['PulleyGroup', pick(groups) ?? 'A']]) }),
+        kind,
+        values: [...columns.map(() => pick(contents) ?? null), pick(['A', 'B', 'C', 'none']) ?? null],
       })),
     );
 }
@@ -51,8 +51,8 @@ test('suppositions of many belts at once come to what each comes to alone', () =
       const alone = book.whatIf(
         'Belts',
         one.record,
-        Object.fromEntries([...one.inputs].map(([column, value]) => [headers[column], value])),
-        { named: Object.fromEntries(one.named ?? []) },
+        Object.fromEntries(one.kind.columns.map((column, index) => [headers[column], one.values[index] ?? null])),
+        { named: Object.fromEntries(one.kind.names.map((name) => [name, one.values.at(-1) ?? null])) },
       );
       const [found, expected] = [
         columns.map((column, index) => `${headers[column] ?? ''}: ${String(told(answers[index]?.[place] ?? null))}`),

@@ -48,7 +48,7 @@ export function* curing<Item>(
 ): Asking<Item[]> {
   if (items.length === 0) return [];
   const tried = yield { belt, changes: items.map(change), wanted: [column] };
-  return items.filter((_, index) => isCured(verdictOf(tried[index]?.(column) ?? null), verdict));
+  return items.filter((_, index) => isCured(verdictOf(tried(index, column)), verdict));
 }
 
 /** What is told of a belt after a change. */
@@ -59,10 +59,7 @@ export function* known(belt: Belt, changes: readonly Trying[]): Asking<void> {
   const open = changes.filter((change) => !belt.isTried(change));
   if (open.length === 0) return;
   const tried = yield { belt, changes: open, wanted: told };
-  for (const [index, change] of open.entries()) {
-    const value = tried[index];
-    if (value !== undefined) belt.keepTrial(change, value);
-  }
+  for (const [index, change] of open.entries()) belt.keepTrial(change, (header) => tried(index, header));
 }
 
 /** Whether a change cures the check; what else it does is then known. */
@@ -77,9 +74,7 @@ const together = (names: readonly string[], one: string, several: string): strin
 
 /** Checks that fail after a change: those that fail now too, and those that fail by it. */
 function failing({ belt }: Sought, change: Trying): { readonly still: string[]; readonly newly: string[] } {
-  const now = new Set<string>(
-    checkColumns.flatMap(({ header, word }) => (belt.verdict(header) === 'fails' ? [word] : [])),
-  );
+  const now = belt.failing();
   const then = belt.after(change).with('fails');
   return { still: then.filter((word) => now.has(word)), newly: then.filter((word) => !now.has(word)) };
 }
