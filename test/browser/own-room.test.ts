@@ -224,4 +224,11 @@ test('with a decimal comma, numbers are shown, told, copied and pasted back with
   const thickness = page.locator('.grid-sheet:not([hidden]) .ht_master td', { hasText: /^\d+,\d$/ });
   expect(await thickness.count()).toBeGreaterThan(3);
   expect(await page.locator('.grid-sheet:not([hidden]) .ht_master td', { hasText: /^\d+\.\d+$/ }).count()).toBe(0);
+  // Panels and pictures write numbers so, and draw as before.
+  await page.keyboard.press('Alt+Shift+K');
+  await page.locator('.skew-plot, .skew-number').first().waitFor();
+  await page.keyboard.press('Alt+Shift+X');
+  await page.locator('dialog svg').first().waitFor();
+  await page.keyboard.press('Escape');
+  expect(opened.complaints).toEqual([]);
 });
