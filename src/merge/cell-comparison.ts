@@ -73,12 +73,18 @@ export class CellComparison {
     if (before.ruled === true && this.#hadFormula(before, now)) return 'changed';
     const moved = this.#moved(before.content, moves);
     if (moved === now.content || sameDigits(moved, now.content)) return 'untouched';
+    if (now.content === this.#grown(before.content, moves)) return 'untouched';
     return sameContent(moved, now.content, this.#converted) ? 'respelt' : 'changed';
   }
 
   /** Whether a cell that followed a formula is one by itself now, or was left empty when its column got one. */
   #hadFormula(before: ItemCell, now: ItemCell): boolean {
     return before.content !== null || now.content === null;
+  }
+
+  /** A formula whose ranges over whole columns hold the records that came, as this program writes it. */
+  #grown(content: Content, moves: MovedReferences): Content {
+    return isFormula(content) ? moves.wholeFormula(content, this.sheet.name) : content;
   }
 
   #moved(content: Content, moves: MovedReferences): Content {
@@ -91,6 +97,7 @@ export class CellComparison {
     if (mine.ruled === true && theirs.ruled === true) return true;
     if (mine.ruled !== theirs.ruled && isBlank(mine.content)) return false;
     return (
+      mine.content === this.#grown(theirs.content, this.toMine) ||
       sameContent(mine.content, this.#moved(theirs.content, this.toMine), this.#converted) ||
       sameContent(this.#moved(mine.content, this.#toTheirs), theirs.content, this.#converted)
     );

@@ -229,7 +229,9 @@ export function movedReferences(sheets: readonly MatchedSheet[], from: Book, to:
         for (const places of sheet.rows) if (places[from] >= 0) rows[places[from]] = places[to];
         const columns = Array.from({ length: widthOf(sheet.name) }, (_, place) => place);
         for (const { own, places } of sheet.columns) if (own && places[from] >= 0) columns[places[from]] = places[to];
-        return [[sheet.name.toLowerCase(), { rows: new ListMoves(rows), columns: new ListMoves(columns) }]];
+        const moves = { rows: new ListMoves(rows), columns: new ListMoves(columns) };
+        const records = { here: state.rows.length, there: sheet.states[to]?.rows.length ?? 0 };
+        return [[sheet.name.toLowerCase(), { ...moves, ...(compiledSheets.has(sheet.name) ? { records } : {}) }]];
       }),
     ),
   );

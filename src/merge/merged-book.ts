@@ -145,7 +145,9 @@ class Merge {
             const from = sheet.columns[number]?.places[book] ?? -1;
             if (from >= 0) columns[from] = width + place;
           });
-          return [[sheet.name.toLowerCase(), { rows: new ListMoves(records), columns: new ListMoves(columns) }]];
+          const moves = { rows: new ListMoves(records), columns: new ListMoves(columns) };
+          const counts = { here: state.rows.length, there: rows.length };
+          return [[sheet.name.toLowerCase(), compiledSheets.has(sheet.name) ? { ...moves, records: counts } : moves]];
         }),
       ),
     );
@@ -174,7 +176,8 @@ class Merge {
         const places = sheet.rows[number] ?? nowhere;
         const row = mine?.rows[places.mine];
         const isWhole = row !== undefined && row.cells.length === numbers.length;
-        if (asMine && !ruled && isWhole && !changed.has(number)) return row;
+        const grows = this.#moves.mine.grows && row?.cells.some(isFormula) === true;
+        if (asMine && !ruled && !grows && isWhole && !changed.has(number)) return row;
         const formula = (column: number): string | undefined => {
           const text = columns.get(column)?.formula;
           return text === undefined ? undefined : formulaBelow(text, place);
@@ -226,7 +229,7 @@ class Merge {
         (row === undefined || plan?.rules.follows(matched, book, rows[book], content) === true)
       )
         return formula(column) ?? null;
-      return isFormula(content) ? this.#moves[book].formula(content, sheet.name) : content;
+      return isFormula(content) ? this.#moves[book].wholeFormula(content, sheet.name) : content;
     });
     const { hidden } = this.#rowOf(sheet, number, 'mine') ?? this.#rowOf(sheet, number, 'theirs') ?? {};
     return rowOf(cells, { notes, formats, looks, hidden });

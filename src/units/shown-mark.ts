@@ -24,6 +24,9 @@ export const fixedText = (value: number, digits: number): string => withShownMar
 export const shortText = (value: number, digits: number): string =>
   withShownMark(String(Number(value.toFixed(digits))));
 
+/** An angle as it is, with its sign. */
+export const degreesText = (value: number): string => `${withShownMark(String(value))}°`;
+
 /** A number whose thousands are parted. */
 export const groupedText = (value: number, digits: Intl.NumberFormatOptions = {}): string =>
   withShownMark(value.toLocaleString('en-US', digits));

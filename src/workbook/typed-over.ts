@@ -130,18 +130,19 @@ export function guardedOver(formula: string, place: CellPlace, state: BookState)
   }
 }
 
-/** A user's formula as it is typed: columns by their names, and none of the guards that typing puts in. */
-export function typedWords(formula: string, place: CellPlace, state: BookState): string {
-  const plain = ((): string => {
-    if (declaredFormula(compiledSheets.get(place.sheet)?.columns[place.column] ?? {}) === undefined) return formula;
-    try {
-      const tree = parsed(formula);
-      const without = [true, false].map((empty) => `=${printed(unguarded(tree, empty))}`);
-      return without.find((text) => guardedOver(text, place, state) === formula) ?? formula;
-    } catch (error) {
-      if (error instanceof FormulaSyntaxError) return formula;
-      throw error;
-    }
-  })();
-  return withColumnNames(plain, place, state);
+/** A user's formula without the guards that typing put in. */
+export function withoutGuards(formula: string, place: CellPlace, state: BookState): string {
+  if (declaredFormula(compiledSheets.get(place.sheet)?.columns[place.column] ?? {}) === undefined) return formula;
+  try {
+    const tree = parsed(formula);
+    const without = [true, false].map((empty) => `=${printed(unguarded(tree, empty))}`);
+    return without.find((text) => guardedOver(text, place, state) === formula) ?? formula;
+  } catch (error) {
+    if (error instanceof FormulaSyntaxError) return formula;
+    throw error;
+  }
 }
+
+/** A user's formula as it is typed: columns by their names, and none of the guards that typing puts in. */
+export const typedWords = (formula: string, place: CellPlace, state: BookState): string =>
+  withColumnNames(withoutGuards(formula, place, state), place, state);

@@ -107,6 +107,28 @@ describe('a merge of own columns', () => {
   });
 });
 
+describe('a merge of formulas over whole columns', () => {
+  it('covers the belts that both sides added', () => {
+    const width = letters('Width');
+    const sheet = { name: 'Notes', userColumns: [{ header: 'Sum', kind: 'number' }] } as const;
+    const before = {
+      ...base,
+      sheets: [...base.sheets, { ...sheet, rows: [{ cells: [`=SUM(Belts!$${width}$2:$${width}$4)`] }] }],
+    };
+    const withBelt = (name: string, at: number): BookState =>
+      withRecordsMoved(before, 'Belts', at, 0, [rowOf('Belts', { ...soundBelt, Belt: name })]);
+    const sum = (mine: BookState, theirs: BookState): unknown => {
+      const { state, open } = tried(mine, theirs, undefined, before);
+      return [sheetOf(state, 'Notes').rows[0]?.cells[0], open];
+    };
+    const whole = (last: number): unknown => [`=SUM(Belts!$${width}$2:$${width}$${last})`, []];
+    expect(sum(withBelt('X', 3), withBelt('Y', 3))).toEqual(whole(6));
+    expect(sum(withBelt('X', 0), withBelt('Y', 3))).toEqual(whole(6));
+    expect(sum(before, withBelt('Y', 3))).toEqual(whole(5));
+    expect(sum(withBelt('X', 3), before)).toEqual(whole(5));
+  });
+});
+
 describe('a merge of own named values', () => {
   const own = { name: 'Reserve', value: 10, unit: 'mm', meaning: 'kept over', source: '' };
   const named = withOwnName(base, own);
