@@ -5,7 +5,7 @@ import { findings } from '../checks/findings.ts';
 import { buyingFindings } from '../order/buying-findings.ts';
 import { exportedBook } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
-import { compareText, countLine, countsOf } from './finding-lines.ts';
+import { comparedBelts, compareText, countLine, countsOf } from './finding-lines.ts';
 import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
@@ -37,7 +37,8 @@ export async function run(typed: Given): Promise<number> {
           `The book has no plate series, so no joint can be checked. Enter your supplier's figures in its sheet ` +
             `Plate series, or give a book that has them with --series.`,
         ]),
-    `${countLine(countsOf(book))}${compareText(found)} ${counted(found.length, 'finding')}, in the sheet Findings of ` +
+    `${countLine(countsOf(book))}${compareText(comparedBelts(found))} ${counted(found.length, 'finding')}, in the ` +
+      `sheet Findings of ` +
       `${output}.`,
     ...otherwise.map(({ place, why }) => `Exported differently: ${output}, ${place}: ${why}`),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
