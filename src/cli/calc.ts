@@ -3,13 +3,13 @@ import { counted } from '../units/phrases.ts';
 import { deferrals } from '../workbook/safety.ts';
 import { findings } from '../checks/findings.ts';
 import { buyingFindings } from '../order/buying-findings.ts';
-import { exportedBook } from '../xlsx/write/write.ts';
+import { bookFile } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
 import { comparedBelts, compareText, countLine, countsOf } from './finding-lines.ts';
 import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { listOptions } from './list-options.ts';
-import { checkOutput, replaces, writeWhole } from './output-file.ts';
+import { checkOutput, replaces, writePieces } from './output-file.ts';
 import { visibleLines } from './visible-text.ts';
 
 /** A list of belts in, a full book out. */
@@ -20,10 +20,10 @@ export async function run(typed: Given): Promise<number> {
   checkOutput(output, inputs);
   const { book, report, reviewed, supposed } = listBook(input, options);
   const found = [...findings(book), ...buyingFindings(book)];
-  const { bytes, otherwise } = await exportedBook(book, found, { pack: nativePack });
+  const { pieces, otherwise } = await bookFile(book, found, { pack: nativePack });
   checkOutput(output, inputs);
   const replaced = replaces(output);
-  writeWhole(output, bytes);
+  writePieces(output, pieces);
   const lines = [
     ...importLines(input, report),
     ...supposed,

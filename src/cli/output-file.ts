@@ -129,10 +129,15 @@ function sweep(folder: string): void {
  * end meanwhile ends after it.
  */
 export function writeWhole(path: string, bytes: Uint8Array): void {
-  writingOutput(() => writeInOneStep(path, bytes));
+  writePieces(path, [bytes]);
 }
 
-function writeInOneStep(path: string, bytes: Uint8Array): void {
+/** The same for what is there piece by piece. */
+export function writePieces(path: string, pieces: Iterable<Uint8Array>): void {
+  writingOutput(() => writeInOneStep(path, pieces));
+}
+
+function writeInOneStep(path: string, pieces: Iterable<Uint8Array>): void {
   const place = replaces(path) ? realpathSync(path) : path;
   // Short, so that a name as long as a name may be has room for a draft beside it.
   const draft = join(dirname(place), `.book.${machine}.${process.pid}.${Date.now()}.part`);
@@ -140,7 +145,8 @@ function writeInOneStep(path: string, bytes: Uint8Array): void {
     sweep(dirname(place));
     const file = openSync(draft, 'wx', replaces(place) ? statSync(place).mode : 0o666);
     try {
-      for (let written = 0; written < bytes.length;) written += writeSync(file, bytes, written);
+      for (const bytes of pieces)
+        for (let written = 0; written < bytes.length;) written += writeSync(file, bytes, written);
       fsyncSync(file);
     } finally {
       closeSync(file);

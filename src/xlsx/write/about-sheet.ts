@@ -1,17 +1,13 @@
-import type { CellValue, Row, Worksheet } from 'exceljs';
+import type { CellValue } from 'exceljs';
 import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { declarationOf } from '../../workbook/declared.ts';
 import { declaredWidth } from '../../workbook/state-changes.ts';
-import type { CellPlace } from '../../workbook/place.ts';
-import { recordKeys } from '../../workbook/record-names.ts';
-import type { BookState } from '../../workbook/state.ts';
-import { type About, aboutRows, aboutSheetName } from '../about.ts';
+import { aboutRows, aboutSheetName } from '../about.ts';
 import type { AboutCell } from '../about-texts.ts';
 import { cellStyle, legend, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
-import { lateRows } from './late-rows.ts';
 import { sideHeaders } from './working-side.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 
@@ -47,36 +43,12 @@ function madeBy({ book }: Writing, findings: number): AboutCell[][] {
   ];
 }
 
-/** What the records are known by that have something said of their cells. */
-function namesOf(state: BookState, places: readonly CellPlace[]): About['names'] {
-  return state.sheets.flatMap((sheet) => {
-    const records = new Set(places.flatMap((place) => (place.sheet === sheet.name ? [place.record] : [])));
-    const keys = records.size === 0 ? [] : recordKeys(sheet);
-    return [...records].flatMap((record) => {
-      const name = keys[record] ?? '';
-      return name === '' ? [] : [{ place: { sheet: sheet.name, record, column: 0 }, name }];
-    });
-  });
-}
-
 const widths = [20, 60, 60, 40, 40];
 
 function aboutCells(writing: Writing, findings: number, mark: string | undefined): AboutCell[][] {
-  const { book, sheets, typed, overrides, otherwise } = writing;
+  const { book, sheets, said, records } = writing;
+  const { typed, overrides, remarks, formats, names, otherwise } = said;
   const { state } = book;
-  const remarks = state.sheets.flatMap(({ name, rows }) =>
-    rows.flatMap(({ notes = {} }, record) =>
-      Object.entries(notes).map(([column, text]) => ({ place: { sheet: name, record, column: Number(column) }, text })),
-    ),
-  );
-  const formats = state.sheets.flatMap(({ name, rows }) =>
-    rows.flatMap((row, record) =>
-      Object.entries(row.formats ?? {}).map(([column, format]) => ({
-        place: { sheet: name, record, column: Number(column) },
-        format,
-      })),
-    ),
-  );
   return [
     ...aboutRows({
       title: state.title,
@@ -86,7 +58,7 @@ function aboutCells(writing: Writing, findings: number, mark: string | undefined
       sheets: state.sheets.map(({ name, rows, userColumns }) => ({
         name,
         written: sheets.get(name) ?? name,
-        records: rows.length,
+        records: records.get(name) ?? rows.length,
         headers: declarationOf(name)?.columns.map(({ header }) => header) ?? [],
         workings: sideHeaders({ name, rows, userColumns }, writing.laid.get(name)),
       })),
@@ -103,7 +75,7 @@ function aboutCells(writing: Writing, findings: number, mark: string | undefined
       formats,
       ...(state.look === undefined ? {} : { look: state.look }),
       widths: writing.widths,
-      names: namesOf(state, [...overrides, ...[...typed, ...remarks, ...formats].map(({ place }) => place)]),
+      names,
     }),
     ...otherwise.map(({ place, why }): AboutCell[] => ['Exported differently', place, why]),
     ...(state.invented ? [['Invented', inventedFigures]] : []),
@@ -114,13 +86,13 @@ function aboutCells(writing: Writing, findings: number, mark: string | undefined
   ];
 }
 
-/** Made last: what they tell of is found out while the other sheets are written. */
-function* aboutSheetRows(
-  writing: Writing,
-  sheet: Worksheet,
-  findings: number,
-  mark: string | undefined,
-): Generator<Row> {
+/** What the book says of itself: for people, and for coming back from the file as it was. */
+export function writeAbout(writing: Writing, findings: number, mark: string | undefined): void {
+  const sheet = writing.file.addWorksheet(aboutSheetName, {
+    views: [{ state: 'frozen', ySplit: 1 }],
+    pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
+  });
+  sheet.columns = widths.map((width) => ({ width }));
   for (const [index, cells] of aboutCells(writing, findings, mark).entries()) {
     const row = sheet.getRow(index + 1);
     row.height = wrappedHeight(cells, widths);
@@ -134,16 +106,5 @@ function* aboutSheetRows(
         typeof value === 'string' ? textFormat : 'General',
       );
     });
-    yield row;
   }
-}
-
-/** What the book says of itself: for people, and for coming back from the file as it was. */
-export function writeAbout(writing: Writing, findings: number, mark: string | undefined): void {
-  const sheet = writing.file.addWorksheet(aboutSheetName, {
-    views: [{ state: 'frozen', ySplit: 1 }],
-    pageSetup: { orientation: 'landscape', fitToPage: true, fitToWidth: 1, fitToHeight: 0 },
-  });
-  sheet.columns = widths.map((width) => ({ width }));
-  writing.late.push(lateRows(sheet, () => aboutSheetRows(writing, sheet, findings, mark), writing.pack));
 }

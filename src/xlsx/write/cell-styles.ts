@@ -63,10 +63,7 @@ export const legend: readonly { readonly role: CellRole; readonly text: string }
 /** The format of a text that must stay one when it is edited. */
 export const textFormat = '@';
 
-type Styles = Map<string, Partial<Style>>;
-const styles = new Map<CellRole, Styles>();
-/** Those of cells that a user's file gave a look. */
-const ownStyles: Styles = new Map();
+const styles = new Map<string, Partial<Style>>();
 
 function madeStyle(role: CellRole, format: string, own: OwnLook | undefined): Partial<Style> {
   // A text beside a number to its left would touch it.
@@ -77,14 +74,15 @@ function madeStyle(role: CellRole, format: string, own: OwnLook | undefined): Pa
   return { ...looks[role], ...indented, ...ownStyle(role, own), numFmt: format };
 }
 
+/** What tells looks apart. */
+export const lookKey = (role: CellRole, format: string, own: OwnLook | undefined): string =>
+  own === undefined ? `${role}|${format}` : [role, format, own.fill, own.color, own.bold, own.italic].join('|');
+
 /** One object for each look and format, since the writer numbers style objects and cells share them. */
 export function cellStyle(role: CellRole, format = 'General', own?: OwnLook): Partial<Style> {
-  // Asked for every cell of a book, so texts are put together only where there is something to tell apart.
-  let among = own === undefined ? styles.get(role) : ownStyles;
-  if (among === undefined) styles.set(role, (among = new Map()));
-  const key = own === undefined ? format : [role, format, own.fill, own.color, own.bold, own.italic].join('|');
-  let style = among.get(key);
-  if (style === undefined) among.set(key, (style = madeStyle(role, format, own)));
+  const key = lookKey(role, format, own);
+  let style = styles.get(key);
+  if (style === undefined) styles.set(key, (style = madeStyle(role, format, own)));
   return style;
 }
 

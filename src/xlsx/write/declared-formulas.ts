@@ -1,37 +1,40 @@
-import type { CellErrorValue, CellValue } from 'exceljs';
 import { isComputed } from '../../sheet/declaration.ts';
 import { type CompiledSheet } from '../../workbook/compiled-sheet.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { FileFormulas } from './file-formulas.ts';
 import type { LaidSheet } from './laid-sheets.ts';
+import { escaped } from './row-text.ts';
 import type { NoFormula, RowPieces } from './working-columns.ts';
-
-type Result = number | string | boolean | CellErrorValue;
 
 /**
  * Formula characters of one sheet from which its rows share their formulas.
  *
  * Written out in every cell a belt's formulas take 30,000 characters, which every reader takes; a file of 10,000 belts
- * would be 300 MB of them unpacked. Above this a column's formula stands in its first cell, and the cells below refer
- * to it, as the format provides. Source: ECMA-376 Part 1, 18.3.1.40 (f, shared).
+ * would be 300 MB of them unpacked. Above this a column's formula stands in the first cell of a block of rows, and the
+ * cells below refer to it, as the format provides. Blocks stand for themselves, so that they can be made in any order.
+ * Source: ECMA-376 Part 1, 18.3.1.40 (f, shared).
  */
 const mostWrittenOut = 4_000_000;
-
-const isResult = (value: CellValue): value is Result =>
-  value !== null && value !== undefined && (typeof value !== 'object' || 'error' in value);
 
 /** The formulas of a sheet's computed and working columns, row by row, with their results where they are known. */
 export class DeclaredFormulas {
   /** Why a column has no formula in the file, by column. */
   readonly why = new Map<number, string>();
   readonly #pieces = new Map<number, readonly string[]>();
-  /** The record that holds each column's shared formula; undefined where rows do not share. */
-  readonly #first = new Map<number, number>();
-  readonly #shares: boolean;
-  readonly #records: number;
+  /** Records of the sheet above the first. */
+  readonly #above: number;
+  /** Whether rows share their formulas. */
+  readonly shares: boolean;
+  /** The block that is being made: its last row, and the columns whose formula one of its rows has. */
+  #block = { number: 0, last: 0, columns: new Map<number, string>() };
 
-  constructor(formulas: FileFormulas, plan: CompiledSheet, records: number, laid: LaidSheet | undefined) {
-    this.#records = records;
+  constructor(
+    formulas: FileFormulas,
+    plan: CompiledSheet,
+    { records, above }: { readonly records: number; readonly above: number },
+    laid: LaidSheet | undefined,
+  ) {
+    this.#above = above;
     let characters = 0;
     const take = (index: number, formula: RowPieces | NoFormula): void => {
       if ('why' in formula) {
@@ -49,32 +52,31 @@ export class DeclaredFormulas {
       if ('why' in working) throw new Error(`${name}, ${header}: ${working.why}`);
       take(laid.width + index, working);
     });
-    this.#shares = characters * records > mostWrittenOut;
+    this.shares = characters * records > mostWrittenOut;
   }
 
-  /** The content of a cell that shows its column's declared formula. */
-  cell(column: number, record: number, result: CellValue): CellValue {
-    return isResult(result) ? (this.#formula(column, record, { result }) ?? result) : result;
+  /** Begins a block of records that may share formulas, up to the last of them; no two of a sheet have one number. */
+  begin(number: number, last: number): void {
+    this.#block = { number, last: sheetRow(this.#above + last), columns: new Map() };
   }
 
-  /** The content of a cell of a working column: what it answers is for whoever recalculates. */
-  working(column: number, record: number): CellValue {
-    return this.#formula(column, record, {}) ?? null;
-  }
-
-  #formula(column: number, record: number, answer: { readonly result?: Result }): CellValue | undefined {
+  /**
+   * The f element of a column's declared formula in a record, and whether cells below refer to it; undefined where the
+   * column has no formula.
+   */
+  element(column: number, record: number): { readonly text: string; readonly isFirst: boolean } | undefined {
+    const shared = this.#block.columns.get(column);
+    if (shared !== undefined) return { text: shared, isFirst: false };
     const pieces = this.#pieces.get(column);
     if (pieces === undefined) return undefined;
-    const first = this.#first.get(column);
-    if (this.#shares && first !== undefined)
-      return { sharedFormula: `${columnLetters(column)}${sheetRow(first)}`, ...answer };
-    this.#first.set(column, record);
-    const formula = pieces.join(String(sheetRow(record)));
-    if (!this.#shares) return { formula, ...answer };
+    const row = sheetRow(this.#above + record);
+    const formula = escaped(pieces.join(String(row)));
+    if (!this.shares) return { text: `<f>${formula}</f>`, isFirst: false };
+    const index = this.#block.number * this.#pieces.size + this.#block.columns.size;
+    this.#block.columns.set(column, `<f t="shared" si="${index}"/>`);
     // Up to where cells may share it: which do, is known only when they have been written.
     const letters = columnLetters(column);
-    const ref = `${letters}${sheetRow(record)}:${letters}${sheetRow(this.#records - 1)}`;
-    const shared = { formula, ...answer, shareType: 'shared', ref };
-    return shared;
+    const ref = `${letters}${row}:${letters}${this.#block.last}`;
+    return { text: `<f t="shared" ref="${ref}" si="${index}">${formula}</f>`, isFirst: true };
   }
 }

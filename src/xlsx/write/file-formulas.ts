@@ -74,6 +74,8 @@ export class FileFormulas {
   /** Named values by their name in small letters. */
   readonly #names: ReadonlyMap<string, string>;
   readonly #laid: ReadonlyMap<string, LaidSheet>;
+  /** Formulas over a record's columns as they were spelt before: blocks of a sheet's rows ask for the same ones. */
+  readonly #spelt = new Map<string, Map<Node, RowPieces | NoFormula>>();
 
   constructor(
     sheets: ReadonlyMap<string, string>,
@@ -95,6 +97,14 @@ export class FileFormulas {
 
   /** A formula over the columns of a declared sheet's record. */
   inRow(tree: Node, sheet: string): RowPieces | NoFormula {
+    const spelt = this.#spelt.get(sheet) ?? new Map<Node, RowPieces | NoFormula>();
+    this.#spelt.set(sheet, spelt);
+    let pieces = spelt.get(tree);
+    if (pieces === undefined) spelt.set(tree, (pieces = this.#inRow(tree, sheet)));
+    return pieces;
+  }
+
+  #inRow(tree: Node, sheet: string): RowPieces | NoFormula {
     const letters = (name: string): string => {
       const { sheet: other = sheet, header } = slotParts(name);
       const position = this.#laid.get(other)?.position(header);

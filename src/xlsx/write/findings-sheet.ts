@@ -1,11 +1,12 @@
-import type { CellValue, Row, Worksheet } from 'exceljs';
+import type { CellValue, Worksheet } from 'exceljs';
 import type { Figure, Finding } from '../../records/finding.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
-import { cellStyle, numberFormat } from './cell-styles.ts';
+import { numberFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
-import { lateRows } from './late-rows.ts';
 import { fileValue } from './file-values.ts';
-import { addSheet, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
+import type { CellExtra } from './placed-rows.ts';
+import { packedTogether, RowText } from './row-text.ts';
+import { addSheet, type RowSource, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
 
 export const findingsSheetName = 'Findings';
 
@@ -30,20 +31,49 @@ const mostLinks = 65_530;
 const figure = (given: Figure | null): CellValue => (given === null ? null : fileValue(given.value).value);
 
 /** The place in the file that a finding speaks of: its cell is where to go. */
-function link({ book, sheets }: Writing, { sheet, record, column, cell }: Finding): CellValue {
+function target({ book, sheets }: RowSource, { sheet, record, column }: Finding): string | undefined {
   const written = sheets.get(sheet);
   const position = written === undefined ? undefined : book.findColumn(sheet, column);
   return written === undefined || position === undefined
-    ? cell
-    : { text: cell, hyperlink: `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}` };
+    ? undefined
+    : `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}`;
 }
 
-function* findingRows(writing: Writing, sheet: Worksheet, findings: readonly Finding[]): Generator<Row> {
-  for (const [index, finding] of findings.entries()) {
-    const { name, check, verdict, message, given, limit, cures } = finding;
+/** The rows of findings as text, and the links in them. */
+export class FindingRows {
+  readonly #source: RowSource;
+  readonly #text: RowText;
+  #links: CellExtra[] = [];
+
+  constructor(source: RowSource) {
+    this.#source = source;
+    this.#text = new RowText(source.numbers);
+  }
+
+  /** Findings below so many others, in texts that are packed together. */
+  *rows(findings: Iterable<Finding>, above: number): Generator<string> {
+    let index = above;
+    for (const finding of findings) {
+      this.#add(finding, index);
+      index += 1;
+      if (this.#text.length >= packedTogether) yield this.#text.taken();
+    }
+    if (this.#text.length > 0) yield this.#text.taken();
+  }
+
+  /** Links of the rows made since this was last asked. */
+  extras(): readonly CellExtra[] {
+    const links = this.#links;
+    this.#links = [];
+    return links;
+  }
+
+  #add(finding: Finding, index: number): void {
+    const { name, sheet, check, verdict, message, given, limit, cures, cell } = finding;
+    const { numbers, units } = this.#source;
     const cells: readonly CellValue[] = [
       fileText(name).text,
-      finding.sheet,
+      sheet,
       check,
       verdict,
       fileText(message).text,
@@ -52,43 +82,43 @@ function* findingRows(writing: Writing, sheet: Worksheet, findings: readonly Fin
       figure(limit),
       limit?.unit ?? null,
       fileText(cures.join('\n')).text,
-      index < mostLinks ? link(writing, finding) : finding.cell,
+      cell,
     ];
-    const row = sheet.getRow(sheetRow(index));
-    row.height = wrappedHeight(cells, widths);
+    const linked = index < mostLinks ? target(this.#source, finding) : undefined;
+    const last = cells.length - 1;
+    this.#text.begin(sheetRow(index), { height: wrappedHeight(cells, widths) });
     cells.forEach((value, column) => {
-      const cell = row.getCell(column + 1);
-      cell.value = value;
       const kind = column === 5 ? given?.kind : column === 7 ? limit?.kind : undefined;
-      cell.style = cellStyle(
-        column === 0 ? 'key' : typeof value === 'object' && value !== null && 'hyperlink' in value ? 'link' : 'note',
-        typeof value === 'number' && kind !== undefined ? numberFormat(kind, writing.units) : 'General',
+      const isLink = column === last && linked !== undefined;
+      const look = numbers.look(
+        column === 0 ? 'key' : isLink ? 'link' : 'note',
+        typeof value === 'number' && kind !== undefined ? numberFormat(kind, units) : 'General',
       );
+      this.#text.cell(column, look, value === '' ? null : value, isLink);
     });
-    yield row;
+    if (linked !== undefined) this.#links.push({ address: `${columnLetters(last)}${sheetRow(index)}`, target: linked });
+    this.#text.end();
   }
 }
 
 /**
- * The findings as the checks gave them when the book was written; the Belts sheet's own columns follow later changes.
+ * The sheet of the findings as the checks gave them when the book was written; the Belts sheet's own columns follow
+ * later changes. Its rows are made apart.
  */
-export function writeFindings(writing: Writing, findings: readonly Finding[]): void {
+export function findingsSheet(writing: Writing, count: number): Worksheet {
   const sheet = addSheet(writing, findingsSheetName, widths, 1);
   writeHeadings(
     sheet,
     headings.map((text) => ({ text })),
     widths,
   );
-  writing.late.push(lateRows(sheet, () => findingRows(writing, sheet, findings), writing.pack));
-  sheet.autoFilter = {
-    from: { row: 1, column: 1 },
-    to: { row: Math.max(2, findings.length + 1), column: headings.length },
-  };
-  if (findings.length > mostLinks)
-    writing.otherwise.push({
+  sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: Math.max(2, count + 1), column: headings.length } };
+  if (count > mostLinks)
+    writing.said.otherwise.push({
       place: findingsSheetName,
       why:
         `a file holds ${mostLinks.toLocaleString('en-US')} links per sheet; later findings name their cell ` +
         `without a link`,
     });
+  return sheet;
 }

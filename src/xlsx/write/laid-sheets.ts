@@ -10,11 +10,17 @@ export interface LaidSheet extends FileSheet {
   readonly position: (header: string) => number | undefined;
 }
 
-/** What a book holds in place of its sheets' formulas, and of named values that nothing may be computed with. */
-function heldOtherwise(book: Workbook, names: Pick<HeldOtherwise, 'checkedName' | 'hasList'>): HeldOtherwise {
+/** Columns, "Belts.Width", in which something stands in place of their formula: numbers, or something else. */
+export interface HeldColumns {
+  readonly overridden: ReadonlySet<string>;
+  readonly mixed: ReadonlySet<string>;
+}
+
+/** What a book holds in place of its sheets' formulas. */
+export function heldColumns({ state }: Pick<Workbook, 'state'>): HeldColumns {
   const overridden = new Set<string>();
   const mixed = new Set<string>();
-  for (const { name, rows } of book.state.sheets) {
+  for (const { name, rows } of state.sheets) {
     const plan = compiledSheets.get(name);
     if (plan === undefined) continue;
     for (const [column] of plan.trees) {
@@ -27,18 +33,18 @@ function heldOtherwise(book: Workbook, names: Pick<HeldOtherwise, 'checkedName' 
       }
     }
   }
-  return {
-    overridden: (sheet, header) => overridden.has(`${sheet}.${header}`),
-    mixed: (sheet, header) => mixed.has(`${sheet}.${header}`),
-    ...names,
-  };
+  return { overridden, mixed };
 }
 
 export function laidSheets(
   book: Workbook,
-  names: Pick<HeldOtherwise, 'checkedName' | 'hasList'>,
+  { overridden, mixed, ...names }: HeldColumns & Pick<HeldOtherwise, 'checkedName' | 'hasList'>,
 ): ReadonlyMap<string, LaidSheet> {
-  const files = fileSheets(heldOtherwise(book, names));
+  const files = fileSheets({
+    overridden: (sheet, header) => overridden.has(`${sheet}.${header}`),
+    mixed: (sheet, header) => mixed.has(`${sheet}.${header}`),
+    ...names,
+  });
   return new Map(
     [...files].map(([name, file]) => {
       const { length: width } = book.columns(name);

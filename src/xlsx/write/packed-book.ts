@@ -1,11 +1,9 @@
-import { unzipSync, Zip, ZipDeflate, type ZipInputFile } from 'fflate';
+import { unzipSync } from 'fflate';
 import { version } from '../../../package.json';
 import { programName } from '../../workbook/legal-notice.ts';
-import { type LateRows, lateRowsMark } from './late-rows.ts';
-import { joinedBytes, lastBlock, type Pack, PartPieces } from './packing.ts';
-
-/** The first moment that an archive can date its parts with; a fixed one makes the same book the same bytes. */
-const partDate = new Date(1980, 0, 1);
+import { joinedBytes, type PackedPart, type Packing, PartPieces } from './packing.ts';
+import { type PlacedRows, placedRowsMark } from './placed-rows.ts';
+import { type ZipPart, zipFile } from './zip-file.ts';
 
 /**
  * The program's version as files give it, XX.YYYY: minor and patch in two digits each. Source: ECMA-376 Part 1, 22.2.2
@@ -52,73 +50,54 @@ const changes: readonly Change[] = [
   { path: /^xl\/comments\d+\.xml$/, mark: '<author>', pattern: /(?<=<author>)[^<]*/g, instead: programName },
 ];
 
-/** The number by which an archive says that a part is packed by Deflate. Source: PKWARE APPNOTE 6.3, 4.4.5. */
-const deflated = 8;
-
-/** A part as the archive takes it, and what gives it its content. */
-function entryOf(
+/** A part of the writer's archive with its changes, and the rows that were made for it in their place. */
+async function partPieces(
   path: string,
-  { pieces, checksum, size }: PartPieces,
-  isPacked: boolean,
-): readonly [ZipInputFile, () => void] {
-  if (!isPacked) {
-    const entry = new ZipDeflate(path, { level: 6 });
-    entry.mtime = partDate;
-    return [
-      entry,
-      () => {
-        for (const piece of pieces) entry.push(piece);
-        entry.push(new Uint8Array(), true);
-      },
-    ];
+  bytes: Uint8Array,
+  rows: PlacedRows | undefined,
+  packing: Packing,
+): Promise<PackedPart> {
+  const part = changes.filter((change) => change.path.test(path)).reduce(changed, Uint8Array.from(bytes));
+  const pieces = new PartPieces(packing);
+  if (rows === undefined) {
+    pieces.add(part);
+    return pieces.packed();
   }
-  const entry: ZipInputFile = { filename: path, size, crc: checksum, compression: deflated, mtime: partDate };
-  return [
-    entry,
-    () => {
-      for (const piece of pieces) entry.ondata?.(null, piece, false);
-      entry.ondata?.(null, lastBlock, true);
-    },
-  ];
+  const [before, after, ...more] = new TextDecoder().decode(part).split(placedRowsMark);
+  if (before === undefined || after === undefined || more.length > 0)
+    throw new Error(`${path} has no place for its rows`);
+  pieces.add(marks.encode(before));
+  await pieces.append(rows.pieces);
+  pieces.add(marks.encode(after));
+  return pieces.packed();
 }
 
 /**
  * The writer's archive packed anew: fixed dates, links that stay in the file, this program's name as its maker's, and
- * the rows that were left out. Parts are packed piece by piece, as the largest of them is a hundred times its packed
- * size.
+ * the rows that were made beside it.
  */
-export function packedBook(
+export async function packedParts(
   archive: Uint8Array,
-  { late = [], pack }: { readonly late?: readonly LateRows[]; readonly pack?: Pack | undefined } = {},
-): Uint8Array {
-  const packed: Uint8Array[] = [];
-  const zip = new Zip((error, piece) => {
-    if (error !== null) throw error;
-    packed.push(piece);
-  });
-  for (const [path, bytes] of Object.entries(unzipSync(archive))) {
-    const part = changes.filter((change) => change.path.test(path)).reduce(changed, Uint8Array.from(bytes));
-    const rows = late.find((one) => one.path === path);
-    const pieces = new PartPieces(pack);
-    if (rows === undefined) pieces.add(part);
-    else addWithRows(pieces, part, rows);
-    const [entry, give] = entryOf(path, pieces, pack !== undefined);
-    zip.add(entry);
-    give();
-  }
-  zip.end();
-  return joinedBytes(packed);
+  rows: readonly PlacedRows[] = [],
+  packing: Packing = {},
+): Promise<readonly ZipPart[]> {
+  const parts: ZipPart[] = [];
+  for (const [path, bytes] of Object.entries(unzipSync(archive)))
+    parts.push({
+      path,
+      part: await partPieces(
+        path,
+        bytes,
+        rows.find((one) => one.path === path),
+        packing,
+      ),
+    });
+  return parts;
 }
 
-/** Packs a part, its late rows where their mark stands. */
-function addWithRows(pieces: PartPieces, part: Uint8Array<ArrayBuffer>, { path, pieces: own }: LateRows): void {
-  const [before, after, ...more] = new TextDecoder().decode(part).split(lateRowsMark);
-  if (before === undefined || after === undefined || more.length > 0)
-    throw new Error(`${path} has no place for its rows`);
-  pieces.add(marks.encode(before));
-  pieces.append(own);
-  pieces.add(marks.encode(after));
-}
+/** A small book's file. */
+export const packedBook = async (archive: Uint8Array): Promise<Uint8Array<ArrayBuffer>> =>
+  joinedBytes([...zipFile(await packedParts(archive))]);
 
 const marks = new TextEncoder();
 

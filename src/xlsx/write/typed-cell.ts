@@ -6,7 +6,7 @@ import type { CellPlace } from '../../workbook/place.ts';
 import { formulaMark } from '../about.ts';
 import { formulaOnSheet } from '../formula-on-sheet.ts';
 import { fileErrors, fileValue } from './file-values.ts';
-import type { Writing } from './writing.ts';
+import type { RowSource } from './writing.ts';
 
 /** A cell beside or below a formula that it fills. */
 export interface SpillCell {
@@ -24,7 +24,7 @@ type Result = number | string | boolean | CellErrorValue;
 const result = (value: Value): Result => fileValue(value).value ?? 0;
 
 /** The values that a formula of a free sheet fills; one in a declared sheet keeps to its cell. */
-function filled({ book }: Writing, place: CellPlace, content: string): Matrix {
+function filled({ book }: RowSource, place: CellPlace, content: string): Matrix {
   const value = book.value(place);
   if (compiledSheets.has(place.sheet) || isFault(value)) return [[value]];
   const evaluated = book.evaluate(formulaOnSheet(content, place.sheet));
@@ -41,12 +41,12 @@ function filled({ book }: Writing, place: CellPlace, content: string): Matrix {
  * Each cell of a spill gets a formula of its own, or belongs to one array formula.
  */
 export function typedCell(
-  writing: Writing,
+  source: RowSource,
   place: CellPlace,
   content: string,
   spill: (cell: SpillCell) => void,
 ): { readonly value: CellValue; readonly live: boolean } {
-  const { book, formulas, typed, otherwise } = writing;
+  const { book, formulas, said } = source;
   const { sheet, record, column } = place;
   const value = book.value(place);
   const formula = formulas.typed(content);
@@ -59,8 +59,8 @@ export function typedCell(
         : formula.array && byCell
           ? 'it calculates with cells that another formula fills'
           : undefined;
-  const rows = filled(writing, place, content);
-  typed.push({
+  const rows = filled(source, place, content);
+  said.typed.push({
     place,
     text: content,
     written: 'why' in formula || why !== undefined ? '' : formulaMark(formula.typed),
@@ -75,7 +75,7 @@ export function typedCell(
     );
   };
   if ('why' in formula || why !== undefined) {
-    otherwise.push({
+    said.otherwise.push({
       place: cellName(sheet, record, column),
       why: `${quotedFormula(content)} is exported as its value: ${why ?? ''}`,
     });

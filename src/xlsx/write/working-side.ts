@@ -11,18 +11,17 @@ import { bookColumns, namedSheetOf, namedValue } from '../../workbook/declared.t
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellStyle } from './cell-styles.ts';
-import type { DeclaredFormulas } from './declared-formulas.ts';
 import { checkedFormula } from './checked-cells.ts';
 import type { LaidSheet } from './laid-sheets.ts';
 
 /** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
 export interface WorkingSide {
   readonly headings: readonly { readonly text: string; readonly note: string }[];
-  /** What stands in them beside a record. */
-  readonly cells: (record: number) => readonly CellValue[];
+  /** What stands in them beside a record; undefined where it is the sheet's declared formulas. */
+  readonly cells: ((record: number) => readonly CellValue[]) | undefined;
 }
 
-const nothing: WorkingSide = { headings: [], cells: () => [] };
+const nothing: WorkingSide = { headings: [], cells: undefined };
 
 /** The heading of the values of a sheet of named values that may be computed with. */
 const checkedValues = 'Value, checked';
@@ -169,18 +168,11 @@ function namedSide(sheet: SheetState): WorkingSide {
   };
 }
 
-export function workingSide(
-  state: SheetState,
-  laid: LaidSheet | undefined,
-  formulas: DeclaredFormulas | undefined,
-): WorkingSide {
+export function workingSide(state: SheetState, laid: LaidSheet | undefined): WorkingSide {
   if (namedSheetOf(state.name) !== undefined) return namedSide(state);
-  if (laid === undefined || formulas === undefined) return nothing;
-  const { width, workings } = laid;
-  return {
-    headings: workings.map(({ header, doc }) => ({ text: header, note: `${doc}.` })),
-    cells: (record) => workings.map((_, index) => formulas.working(width + index, record)),
-  };
+  return laid === undefined
+    ? nothing
+    : { ...nothing, headings: laid.workings.map(({ header, doc }) => ({ text: header, note: `${doc}.` })) };
 }
 
 /** Headings of a sheet's working columns, for its About row. */
@@ -203,7 +195,9 @@ const sideWidth = 14;
 /** Writes the headings of the working columns, and folds them away. */
 export function writeSideHeadings(sheet: Worksheet, side: WorkingSide, width: number): void {
   side.headings.forEach(({ text, note }, index) => {
-    sheet.getColumn(width + index + 1).width = sideWidth;
+    const column = sheet.getColumn(width + index + 1);
+    column.width = sideWidth;
+    column.style = cellStyle('computed');
     const cell = sheet.getRow(1).getCell(width + index + 1);
     cell.value = text;
     cell.style = cellStyle('computed header');

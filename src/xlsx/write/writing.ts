@@ -1,39 +1,33 @@
 import type { Workbook as FileBook, Worksheet } from 'exceljs';
 import type { UnitSystem } from '../../units/quantities.ts';
-import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
-import type { AboutFormula } from '../about.ts';
 import { cellStyle } from './cell-styles.ts';
 import type { FileFormulas } from './file-formulas.ts';
 import type { LaidSheet } from './laid-sheets.ts';
-import type { LateRows } from './late-rows.ts';
-import type { Pack } from './packing.ts';
+import type { FileNumbers } from './file-numbers.ts';
+import type { SaidOfRows } from './said-of-rows.ts';
 
-/** Something that the file holds otherwise than the book does, for the user to know. */
-export interface WrittenOtherwise {
-  /** The cell as people name it, "Belts!J7", or the sheet. */
-  readonly place: string;
-  readonly why: string;
-}
-
-/** A book on its way into a file: what the sheets' writers share and what they find out on the way. */
-export interface Writing {
+/** What rows are made from: a book, or a part of its records with all that they refer to. */
+export interface RowSource {
   readonly book: Workbook;
   readonly units: UnitSystem;
-  readonly file: FileBook;
   /** Sheets' names in the file by those in the book. */
   readonly sheets: ReadonlyMap<string, string>;
   readonly formulas: FileFormulas;
   /** Declared sheets with their working columns. */
   readonly laid: ReadonlyMap<string, LaidSheet>;
-  readonly typed: AboutFormula[];
-  readonly overrides: CellPlace[];
-  readonly otherwise: WrittenOtherwise[];
+  readonly numbers: FileNumbers;
+  /** What is found out on the way. */
+  readonly said: SaidOfRows;
+}
+
+/** A book on its way into a file: what the sheets' writers share. */
+export interface Writing extends RowSource {
+  readonly file: FileBook;
+  /** Records of each sheet, by its name in the book. */
+  readonly records: ReadonlyMap<string, number>;
   /** Characters of each sheet's columns, by the sheet's name in the book. */
   readonly widths: Map<string, readonly number[]>;
-  /** Rows that are made while the file is written: what they find out is known to the sheets after them only. */
-  readonly late: LateRows[];
-  readonly pack: Pack | undefined;
 }
 
 /** Paper sizes by the number that files give them. Source: ECMA-376 Part 1, 18.3.1.63 (pageSetup). */
@@ -112,6 +106,7 @@ export function writeHeadings(
 
 /** Lines that a text takes in a column so many characters wide. */
 function lines(text: string, width: number): number {
+  if (text.length <= width && !text.includes('\n')) return 1;
   let count = 0;
   for (const paragraph of text.split('\n')) {
     let used = 0;

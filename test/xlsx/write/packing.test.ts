@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { nativePack } from '../../../src/cli/native-packing.ts';
 import { checksum, joinedChecksum } from '../../../src/xlsx/checksum.ts';
-import { joinedBytes, lastBlock, PartPieces } from '../../../src/xlsx/write/packing.ts';
+import { joinedBytes, type Pack, PartPieces } from '../../../src/xlsx/write/packing.ts';
 
 /** Parts of an archive, packed piece by piece. */
 
@@ -28,18 +28,47 @@ test('the checksum of bytes behind others follows from those of both', () => {
   );
 });
 
-test('pieces come out as they went in, in whatever order they were packed', () => {
-  fc.assert(
-    fc.property(fc.array(bytes, { maxLength: 4 }), fc.array(bytes, { maxLength: 4 }), (first, later) => {
-      const [head, rows] = [new PartPieces(nativePack), new PartPieces(nativePack)];
-      for (const one of later) rows.add(one);
-      for (const one of first) head.add(one);
-      head.append(rows);
-      const whole = joinedBytes([...first, ...later]);
-      expect(new Uint8Array(inflateRawSync(joinedBytes([...head.pieces, lastBlock])))).toEqual(whole);
-      expect(head.size).toBe(whole.length);
-      expect(head.checksum).toBe(checksum(whole));
+test('pieces come out as they went in, in whatever order they were packed', async () => {
+  await fc.assert(
+    fc.asyncProperty(fc.array(bytes, { maxLength: 4 }), fc.array(bytes, { maxLength: 4 }), async (first, later) => {
+      // The first pieces are packed last.
+      let wait = 8;
+      const slowly: Pack = async (piece) => {
+        await new Promise((done) => setTimeout(done, (wait -= 1)));
+        return nativePack(piece);
+      };
+      for (const pack of [slowly, undefined]) {
+        const [head, rows] = [new PartPieces({ pack }), new PartPieces({ pack })];
+        for (const one of later) rows.add(Uint8Array.from(one));
+        for (const one of first) head.add(Uint8Array.from(one));
+        await head.append(rows);
+        const { pieces, size, packedSize, checksum: sum } = await head.packed();
+        const whole = joinedBytes([...first, ...later]);
+        const packed = joinedBytes([...pieces()]);
+        expect(inflateRawSync(packed).equals(whole)).toBe(true);
+        expect([size, packedSize, sum]).toEqual([whole.length, packed.length, checksum(whole)]);
+      }
     }),
     { numRuns: 15 },
   );
+});
+
+test('no more pieces wait than there is room for, and what goes wrong with one is told', async () => {
+  let [waiting, most] = [0, 0];
+  const counted: Pack = async (piece) => {
+    most = Math.max(most, (waiting += 1));
+    const packed = await nativePack(piece);
+    waiting -= 1;
+    return packed;
+  };
+  const part = new PartPieces({ pack: counted });
+  for (let piece = 0; piece < 20; piece += 1) {
+    part.add(Uint8Array.of(piece));
+    await part.room(2);
+  }
+  expect(most).toBe(3);
+  part.add(Uint8Array.of(1));
+  const broken = new PartPieces({ pack: () => Promise.reject(new Error('no memory')) });
+  broken.add(Uint8Array.of(1));
+  await expect(broken.packed()).rejects.toThrow('no memory');
 });

@@ -97,7 +97,8 @@ describe('formulas', () => {
 
   test('come with their results: numbers, texts and error codes', () => {
     expect(cellAt(raw, 'Belts', 2, belts(book, 'Cut length'))).toMatchObject({
-      value: 800 / Math.cos(Math.PI / 4),
+      // In the 15 digits that programs write.
+      value: Number((800 / Math.cos(Math.PI / 4)).toPrecision(15)),
       formula: expect.stringMatching(/^[A-Z]+2\/[A-Z]+2$/),
     });
     expect(cellAt(raw, 'Belts', 2, belts(book, 'Verdict'))?.value).toBe(book.read('Belts', 0, 'Verdict'));

@@ -1,0 +1,200 @@
+import type { Workbook as FileBook, Worksheet } from 'exceljs';
+import type { Finding } from '../../records/finding.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { aboutMark } from '../about.ts';
+import { writeAbout } from './about-sheet.ts';
+import { columnLooks } from './column-looks.ts';
+import { type LookAsked, OwnNumbers } from './file-numbers.ts';
+import { fileText } from './file-text.ts';
+import { FindingRows, findingsSheet, findingsSheetName } from './findings-sheet.ts';
+import { writeFunctions } from './functions-sheet.ts';
+import { type HeldColumns, heldColumns } from './laid-sheets.ts';
+import type { FileLayout, MadeRows } from './made-rows.ts';
+import { packedParts } from './packed-book.ts';
+import { type Packing, PartPieces } from './packing.ts';
+import { type CellExtra, type PlacedRows, placeRows } from './placed-rows.ts';
+import { RecordRows } from './record-rows.ts';
+import { type DefinedNames, rowSource } from './row-source.ts';
+import { saidToo, type WrittenOtherwise } from './said-of-rows.ts';
+import { writeSheet } from './written-sheet.ts';
+import type { RowSource, Writing } from './writing.ts';
+import { zipFile } from './zip-file.ts';
+
+export interface FileOptions extends Packing {
+  /** When the file says that it was made; the same book with the same stamp gives the same bytes. */
+  readonly stamp?: Date;
+  /** By which the file is to be known again when it comes back. */
+  readonly mark?: string | undefined;
+  /** Columns with something in place of their formulas, where not all records are in the book. */
+  readonly held?: HeldColumns;
+  /** Hears which share of a sheet's records is written. */
+  readonly told?: ((sheet: string, share: number) => void) | undefined;
+}
+
+/** A file that is written, to be put where it belongs piece by piece, once. */
+export interface WrittenFile {
+  readonly pieces: Iterable<Uint8Array<ArrayBuffer>>;
+  /** What the file holds otherwise than the book: formulas as values, texts cut. The About sheet lists it too. */
+  readonly otherwise: readonly WrittenOtherwise[];
+}
+
+const nameRules = 'sheet names in files ignore case, hold at most 31 characters and none of [ ] : * ? / \\';
+
+/** Records that share formulas: each block of them begins with the formulas in full. */
+const blockRecords = 1_000;
+
+/** The rows of a sheet as far as they are made. */
+interface SheetRows {
+  readonly pieces: PartPieces;
+  records: number;
+  lastRow: number;
+  lastColumn: number;
+  readonly extras: CellExtra[];
+}
+
+const encoder = new TextEncoder();
+
+/**
+ * A book's file on its way: rows come first, block by block, and leave packed; all else is written around them in the
+ * end, by the spreadsheet library. What a cell looks like is said once for both (`cell-styles.ts`, `file-numbers.ts`).
+ *
+ * Rows are made here (`addRecords`, `addFindings`) or come ready from other threads (`add`, `made-rows.ts`).
+ */
+export class BookFile {
+  readonly #book: Workbook;
+  readonly #file: FileBook;
+  readonly #options: FileOptions;
+  readonly #held: HeldColumns;
+  readonly #numbers: OwnNumbers;
+  readonly #source: RowSource;
+  readonly #names: DefinedNames;
+  readonly #scratch: Worksheet;
+  readonly #rows = new Map<string, SheetRows>();
+
+  private constructor(book: Workbook, { file, scratch }: { file: FileBook; scratch: Worksheet }, options: FileOptions) {
+    this.#book = book;
+    this.#file = file;
+    this.#scratch = scratch;
+    this.#options = options;
+    this.#held = options.held ?? heldColumns(book);
+    this.#numbers = new OwnNumbers(file);
+    const { source, names } = rowSource(book, this.#numbers, this.#held);
+    this.#source = source;
+    this.#names = names;
+    for (const [name, written] of source.sheets)
+      if (name !== written)
+        source.said.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
+  }
+
+  /**
+   * Begins the file of a book: of the whole of it, or of one that has what all records refer to and some records by
+   * which the widths of columns are found.
+   *
+   * The writing library is loaded when this is called, since a page that only shows a book does not need it.
+   */
+  static async begin(book: Workbook, options: FileOptions = {}): Promise<BookFile> {
+    await import('./whole-texts.ts');
+    const { default: ExcelJS } = await import('exceljs');
+    const file = new ExcelJS.Workbook();
+    const { stamp = new Date() } = options;
+    file.creator = aboutMark;
+    file.lastModifiedBy = aboutMark;
+    file.title = fileText(book.state.title).text;
+    file.created = stamp;
+    file.modified = stamp;
+    file.calcProperties = { fullCalcOnLoad: true };
+    return new BookFile(book, { file, scratch: new ExcelJS.Workbook().addWorksheet() }, options);
+  }
+
+  /** What threads have to know to make rows of this file; `records` says how many each sheet will have, or so. */
+  layout(records: ReadonlyMap<string, number>): FileLayout {
+    for (const { name } of this.#book.state.sheets)
+      for (const { role, format } of columnLooks(name, this.#book.columns(name), this.#book.units))
+        this.#numbers.look(role, format);
+    return { held: this.#held, numbers: this.#numbers.given(), records };
+  }
+
+  /** Numbers for looks that a thread met. */
+  numbersFor(looks: readonly LookAsked[]): number[] {
+    return looks.map((look) => this.#numbers.look(...look));
+  }
+
+  #rowsOf(sheet: string): SheetRows {
+    let rows = this.#rows.get(sheet);
+    if (rows === undefined) {
+      rows = { pieces: new PartPieces(this.#options), records: 0, lastRow: 0, lastColumn: 0, extras: [] };
+      this.#rows.set(sheet, rows);
+    }
+    return rows;
+  }
+
+  /** Adds rows that were made elsewhere, below those of their sheet. */
+  add({ sheet, records, pieces, lastColumn, extras, said }: MadeRows): void {
+    const rows = this.#rowsOf(sheet);
+    for (const piece of pieces) rows.pieces.addPacked(piece);
+    rows.records += records;
+    rows.lastRow = rows.records + 1;
+    rows.lastColumn = Math.max(rows.lastColumn, lastColumn);
+    for (const extra of extras) rows.extras.push(extra);
+    saidToo(this.#source.said, said);
+  }
+
+  async #taken(into: SheetRows, texts: Iterable<string>): Promise<void> {
+    for (const text of texts) {
+      into.pieces.add(encoder.encode(text));
+      await into.pieces.room();
+    }
+  }
+
+  /** Makes the rows of all records of a sheet of the book. */
+  async #addRecords(sheet: string): Promise<void> {
+    const state = this.#book.sheet(sheet);
+    const { length } = state.rows;
+    const into = this.#rowsOf(sheet);
+    const rows = new RecordRows(this.#source, state, { above: 0, records: length });
+    rows.tellColumns();
+    for (let from = 0; from < length; from += blockRecords) {
+      const block = { number: from / blockRecords, from, to: Math.min(from + blockRecords, length) };
+      await this.#taken(into, rows.block(block));
+      this.#options.told?.(sheet, block.to / length);
+    }
+    await this.#taken(into, rows.filledBelow());
+    into.records = length;
+    Object.assign(into, rows.extent);
+    into.extras.push(...rows.extras());
+  }
+
+  /** Makes the rows of findings, below those that there are. */
+  async addFindings(findings: readonly Finding[]): Promise<void> {
+    const into = this.#rowsOf(findingsSheetName);
+    const rows = new FindingRows(this.#source);
+    await this.#taken(into, rows.rows(findings, into.records));
+    into.records += findings.length;
+    for (const extra of rows.extras()) into.extras.push(extra);
+  }
+
+  /** Writes what is left: the records of sheets that no rows came for, and all that stands around rows. */
+  async end(): Promise<WrittenFile> {
+    const { sheets } = this.#book.state;
+    for (const { name } of sheets) if (!this.#rows.has(name)) await this.#addRecords(name);
+    const writing: Writing = {
+      ...this.#source,
+      file: this.#file,
+      records: new Map(sheets.map(({ name }) => [name, this.#rowsOf(name).records])),
+      widths: new Map(),
+    };
+    for (const { name, reference } of this.#names) this.#file.definedNames.add(reference, name);
+    const placed: PlacedRows[] = [];
+    const place = (sheet: Worksheet, rows: SheetRows): void => {
+      placed.push(placeRows(sheet, rows, this.#scratch));
+    };
+    for (const state of sheets) place(writeSheet(writing, state), this.#rowsOf(state.name));
+    const found = this.#rowsOf(findingsSheetName);
+    place(findingsSheet(writing, found.records), found);
+    writeFunctions(writing);
+    writeAbout(writing, found.records, this.#options.mark);
+    const archive = await this.#file.xlsx.writeBuffer({ zip: { compression: 'STORE' } });
+    const parts = await packedParts(new Uint8Array(archive), placed, this.#options);
+    return { pieces: zipFile(parts), otherwise: writing.said.otherwise };
+  }
+}
