@@ -5,6 +5,7 @@ import type { PlacedFinding, Wanted } from './part-model.ts';
 /** Findings as lines, or as the items of a list of JSON, each with a comma and the end of a line behind it. */
 export function findingsText(found: readonly PlacedFinding[], wanted: Wanted): string {
   if (found.length === 0) return '';
+  if (wanted === 'data') return found.map((finding) => `${JSON.stringify(finding)}\n`).join('');
   return wanted === 'lines'
     ? visibleLines(found.flatMap((finding) => findingLines(finding, finding.place)))
     : found.map((finding) => `    ${JSON.stringify(finding, null, 2).replaceAll('\n', '\n    ')},\n`).join('');

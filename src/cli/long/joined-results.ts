@@ -1,4 +1,5 @@
 import { belts } from '../../../sheets/belts/index.ts';
+import type { Finding } from '../../records/finding.ts';
 import type { VerdictCounts } from '../../reference/findings-json.ts';
 import { JoinedReports } from '../../xlsx/import/joined-reports.ts';
 import type { PartResult } from './part-model.ts';
@@ -17,6 +18,8 @@ export class JoinedResults {
   #compared = 0;
   readonly #comparedTwice = new Set<string>();
   fails = false;
+  /** How many findings there are. */
+  found = 0;
 
   constructor(sheet: string) {
     this.#reports = new JoinedReports(sheet, belts.name);
@@ -29,11 +32,15 @@ export class JoinedResults {
       const beside = (wanted: (place: number) => boolean): string =>
         part.cells.flatMap(({ sheet, text }) => (wanted(part.sheets.indexOf(sheet)) ? [text] : [])).join('');
       this.#before = beside((place) => place < order);
-      this.#after = beside((place) => place > order) + part.buying;
+      this.#after = beside((place) => place > order) + part.buying.text;
+      for (const { sheet, count } of part.cells) if (sheet !== belts.name) this.found += count;
+      this.found += part.buying.count;
     }
     this.#reports.add(part.report);
-    this.#checked.add(part.checked);
-    this.#cells.add(part.cells.find(({ sheet }) => sheet === belts.name)?.text ?? '');
+    const cells = part.cells.find(({ sheet }) => sheet === belts.name);
+    this.#checked.add(part.checked.text);
+    this.#cells.add(cells?.text ?? '');
+    this.found += part.checked.count + (cells?.count ?? 0);
     for (const key of Object.keys(this.counts) as (keyof VerdictCounts)[]) this.counts[key] += part.counts[key];
     this.#compared += part.compared;
     for (const name of part.comparedTwice) this.#comparedTwice.add(name);
@@ -51,6 +58,17 @@ export class JoinedResults {
 
   get compared(): number {
     return this.#compared + this.#comparedTwice.size;
+  }
+
+  /** All findings that parts handed over as lines of data. */
+  *data(): Generator<Finding> {
+    let rest = '';
+    for (const piece of this.findings()) {
+      const lines = (rest + piece).split('\n');
+      rest = lines.pop() ?? '';
+      // What a part has written a moment ago, by the same program.
+      for (const line of lines) yield JSON.parse(line) as Finding;
+    }
   }
 
   /** All findings as the parts told them, but for so many of the last characters. */

@@ -9,6 +9,8 @@ import { NotPlain, type RowRun, rowRuns, rowsUpTo, type SheetFrame } from './row
 /** How a long list will be read: found by looking at all its rows, part by part. */
 export interface PlannedList {
   readonly plan: ListPlan;
+  /** The first of its parts. */
+  readonly firstRun: RowRun;
   /** Records before each part. */
   readonly records: readonly number[];
   /** Of all parts. */
@@ -27,6 +29,7 @@ export const runsOf =
     rowRuns(work.pieces(sheet.path), sizes, begun);
 
 interface Looked {
+  readonly firstRun: RowRun;
   readonly runs: readonly number[];
   readonly facts: readonly PartFacts[];
   readonly head: Uint8Array;
@@ -48,6 +51,7 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
       told(found.rows.at(-1) ?? 0);
     }
   };
+  let firstRun: RowRun | undefined;
   const cut = runs((bytes) => {
     before = bytes;
   });
@@ -55,7 +59,8 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
     const step = cut.next();
     if (step.done === true) {
       await settle(0);
-      return { runs: firsts, facts, head, frame: step.value };
+      if (firstRun === undefined) throw new NotPlain('it has no rows');
+      return { firstRun, runs: firsts, facts, head, frame: step.value };
     }
     const { first, rows } = step.value;
     const look = workers.look({ do: 'look', before, head, rows, first: firsts.length === 0 });
@@ -63,7 +68,8 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
     look.catch(() => undefined);
     pending.push(look);
     firsts.push(first);
-    if (firsts.length === 1) {
+    if (firstRun === undefined) {
+      firstRun = step.value;
       await settle(0);
       head = rowsUpTo(step.value, facts[0]?.headRow ?? 0);
     } else await settle(2 * workers.count);
@@ -134,7 +140,7 @@ export async function plannedList(
   workers: PartWorkers,
   told: (rows: number) => void,
 ): Promise<PlannedList> {
-  const { runs: starts, facts, head, frame } = await looked(runs, workers, told);
+  const { firstRun, runs: starts, facts, head, frame } = await looked(runs, workers, told);
   const rows = allRows(facts);
   const sheetName = data.sheet.name;
   const around = shownBook(work.raw([frame.before, head, frame.after]));
@@ -166,6 +172,7 @@ export async function plannedList(
     ),
   };
   return {
+    firstRun,
     plan: { proposal: whole, ...frame, head, dates: allDates(facts), firsts: repeatedNames(facts, rows, recordAt) },
     records: starts.map((first) => lowerBound(records, first)),
     total: records.length,

@@ -1,5 +1,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
+import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import { emptyBook } from '../../workbook/declared.ts';
 import { aboutSheetName } from '../../xlsx/about.ts';
 import { UnusableList } from '../../xlsx/import/import-model.ts';
@@ -14,11 +16,11 @@ import { FileError } from '../usage-error.ts';
 import { JoinedResults } from './joined-results.ts';
 import { plannedList, type PartSizes, runsOf } from './list-plan.ts';
 import { firstBytes, longFrom, longLimits, mostBeside, partBytes } from './long-limits.ts';
-import type { ListData, PartResult, PartWorkers, Wanted } from './part-model.ts';
+import type { CalculateTask, ListData, NumberLooks, PartResult, PartWorkers, Wanted } from './part-model.ts';
 import { PartWork } from './part-work.ts';
 import { threads } from './part-workers.ts';
 import { progress } from './progress.ts';
-import { NotPlain } from './row-runs.ts';
+import { NotPlain, type RowRun } from './row-runs.ts';
 
 /**
  * A long list worked out part by part, in threads: what it takes does not grow with its rows, but for the file itself.
@@ -78,12 +80,22 @@ function listData(file: string, options: ListOptions, wanted: Wanted, from: numb
   };
 }
 
+/** A book that the belts become rows of. */
+export interface Book {
+  /** Begins it by one that has the first of the belts; answers what threads have to know of its file. */
+  readonly begin: (sample: Workbook, belts: number) => Promise<FileLayout>;
+  readonly numbers: NumberLooks;
+  /** Takes the belts of a part, in their order. */
+  readonly add: (made: MadeRows) => void;
+}
+
 /** Works a long list out; undefined where the list has to be read whole. */
 export async function longList(
   file: string,
   options: ListOptions,
   wanted: Wanted,
   { from, sizes, workers: started }: Dealing = usual,
+  into?: Book,
 ): Promise<JoinedResults | undefined> {
   let data: ListData | undefined;
   try {
@@ -97,7 +109,7 @@ export async function longList(
   const workers = started(data);
   const results = new JoinedResults(data.sheet.name);
   try {
-    await dealt(data, sizes, workers, results);
+    await dealt(data, sizes, workers, results, into);
     return results;
   } catch (error) {
     results.close();
@@ -112,17 +124,31 @@ export async function longList(
   }
 }
 
-async function dealt(data: ListData, sizes: PartSizes, workers: PartWorkers, results: JoinedResults): Promise<void> {
+async function dealt(
+  data: ListData,
+  sizes: PartSizes,
+  workers: PartWorkers,
+  results: JoinedResults,
+  into: Book | undefined,
+): Promise<void> {
   const { file } = data;
   const work = new PartWork(data);
   const step = (doing: string): void => stepBegun(`${doing} ${file}`, workers.count + 1);
   const runs = runsOf(work, data, sizes);
   step('reading');
-  const { plan, records, total } = await plannedList(data, work, runs, workers, (rows) => {
+  const { plan, firstRun, records, total } = await plannedList(data, work, runs, workers, (rows) => {
     step('reading');
     progress(`${file}: ${rows.toLocaleString('en-US')} rows read`);
   });
-  await workers.plan({ do: 'plan', plan });
+  const taskOf = ({ first, rows }: RowRun, part: number): CalculateTask => ({
+    do: 'calculate',
+    part,
+    firstRow: first,
+    rows,
+    records: records[part] ?? 0,
+  });
+  const layout = await into?.begin(work.book(plan, taskOf(firstRun, 0)).book, total);
+  await workers.plan({ do: 'plan', plan: { ...plan, ...(layout === undefined ? {} : { layout }) } });
   const pending: Promise<PartResult>[] = [];
   let done = 0;
   const settle = async (left: number): Promise<void> => {
@@ -130,20 +156,15 @@ async function dealt(data: ListData, sizes: PartSizes, workers: PartWorkers, res
       const part = await pending.shift();
       if (part === undefined) return;
       results.add(part);
+      if (part.made !== undefined) into?.add(part.made);
       step('calculating');
       done += part.counts.belts;
       progress(`${file}: ${done.toLocaleString('en-US')} of ${total.toLocaleString('en-US')} belts calculated`);
     }
   };
   let index = 0;
-  for (const { first, rows } of runs(() => undefined)) {
-    const part = workers.calculate({
-      do: 'calculate',
-      first: index === 0,
-      firstRow: first,
-      rows,
-      records: records[index] ?? 0,
-    });
+  for (const run of runs(() => undefined)) {
+    const part = workers.calculate(taskOf(run, index), (looks) => into?.numbers(looks) ?? []);
     // One that fails is told when it is waited for.
     part.catch(() => undefined);
     pending.push(part);

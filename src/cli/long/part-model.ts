@@ -3,6 +3,8 @@ import type { VerdictCounts } from '../../reference/findings-json.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { ImportChoices, ImportProposal, ImportReport } from '../../xlsx/import/import-model.ts';
+import type { LookAsked } from '../../xlsx/write/file-numbers.ts';
+import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
 import type { PartFacts } from '../../xlsx/import/list-parts.ts';
 
 /** What is said between who deals a long list out and who works its parts out: data that threads can hand over. */
@@ -27,8 +29,8 @@ export interface ListData {
   readonly wanted: Wanted;
 }
 
-/** Findings as lines for people or as JSON. */
-export type Wanted = 'lines' | 'json';
+/** Findings as lines for people, as the items of JSON, or in lines of data, to be written into a book. */
+export type Wanted = 'lines' | 'json' | 'data';
 
 /** What is known of the list once all its rows were looked at. */
 export interface ListPlan {
@@ -40,6 +42,8 @@ export interface ListPlan {
   readonly dates: ReadonlyMap<number, boolean>;
   /** Where names stand first that stand twice, by their marks. */
   readonly firsts: ReadonlyMap<string, { readonly row: number; readonly record: number }>;
+  /** Of the file that the belts are to be rows of. */
+  readonly layout?: FileLayout;
 }
 
 /** A part that is to be looked at. */
@@ -55,7 +59,7 @@ export interface LookTask {
 /** A part that is to be worked out. */
 export interface CalculateTask {
   readonly do: 'calculate';
-  readonly first: boolean;
+  readonly part: number;
   readonly firstRow: number;
   readonly rows: Uint8Array;
   /** Records of the list before it. */
@@ -69,6 +73,14 @@ export interface PlanTask {
 
 export type PartTask = LookTask | PlanTask | CalculateTask;
 
+export interface CountedText {
+  readonly text: string;
+  readonly count: number;
+}
+
+/** Numbers of looks that a thread met, by which its rows name them. */
+export type NumberLooks = (looks: readonly LookAsked[]) => readonly number[];
+
 /** What a part comes to. */
 export interface PartResult {
   readonly report: ImportReport;
@@ -79,14 +91,15 @@ export interface PartResult {
   readonly day: string | undefined;
   readonly counts: VerdictCounts;
   /** Findings of checks, then of cells, the latter by sheet: as text, in the order in which they are told. */
-  readonly checked: string;
-  readonly cells: readonly { readonly sheet: string; readonly text: string }[];
-  readonly buying: string;
-  readonly found: number;
+  readonly checked: CountedText;
+  readonly cells: readonly (CountedText & { readonly sheet: string })[];
+  readonly buying: CountedText;
   readonly fails: boolean;
   /** How many belts have methods to compare; those of a name that stands twice by name. */
   readonly compared: number;
   readonly comparedTwice: readonly string[];
+  /** The belts as rows of a file, where they were asked for. */
+  readonly made?: MadeRows;
 }
 
 export type PartAnswer = PartFacts | PartResult | undefined;
@@ -95,7 +108,7 @@ export type PartAnswer = PartFacts | PartResult | undefined;
 export interface PartWorkers {
   readonly look: (task: LookTask) => Promise<PartFacts>;
   readonly plan: (task: PlanTask) => Promise<void>;
-  readonly calculate: (task: CalculateTask) => Promise<PartResult>;
+  readonly calculate: (task: CalculateTask, numbers: NumberLooks) => Promise<PartResult>;
   /** How many parts are worked on at a time. */
   readonly count: number;
   readonly end: () => Promise<void>;

@@ -8,10 +8,13 @@ import { reviewDate } from '../../workbook/lent-sheets.ts';
 import { sheetOf } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { acceptImport } from '../../xlsx/import/acceptance.ts';
-import type { EarlierRecords } from '../../xlsx/import/import-model.ts';
+import type { EarlierRecords, ImportReport } from '../../xlsx/import/import-model.ts';
 import { keyColumnOf, lookedAt, nameMark, type PartFacts } from '../../xlsx/import/list-parts.ts';
 import { columnName } from '../../xlsx/read/cell-address.ts';
 import type { RawBook, RawSheet } from '../../xlsx/read/raw-book.ts';
+import type { LookAsked } from '../../xlsx/write/file-numbers.ts';
+import { type FileLayout, type MadeRows, RowMaker } from '../../xlsx/write/made-rows.ts';
+import { nativePack } from '../native-packing.ts';
 import { noTally, openWorkbook } from '../../xlsx/read/read.ts';
 import { bookParts } from '../../xlsx/read/zip-guard.ts';
 import { countsOf } from '../finding-lines.ts';
@@ -19,7 +22,7 @@ import { listState } from '../list-book.ts';
 import { SourcePlaces } from '../source-places.ts';
 import { findingsText } from './findings-text.ts';
 import { longLimits } from './long-limits.ts';
-import type { CalculateTask, ListData, ListPlan, LookTask, PartResult, PlacedFinding } from './part-model.ts';
+import type { CalculateTask, CountedText, ListData, ListPlan, LookTask, PartResult, PlacedFinding } from './part-model.ts';
 import { RunParts, shortEnd } from './row-runs.ts';
 
 /**
@@ -35,6 +38,7 @@ export class PartWork {
   readonly #others: readonly RawSheet[];
   readonly #links: number;
   #plan: ListPlan | undefined;
+  #maker: RowMaker | undefined;
 
   constructor(data: ListData) {
     this.#data = data;
@@ -72,19 +76,45 @@ export class PartWork {
     this.#plan = plan;
   }
 
-  calculate(task: CalculateTask): PartResult {
+  /** A part as a book, with what was understood of it. */
+  book(plan: ListPlan, task: CalculateTask): { book: Workbook; report: ImportReport; places: SourcePlaces } {
+    const { file, title, base, baseName, other, date } = this.#data;
+    const { before, head, after, proposal } = plan;
+    const raw = this.raw([before, ...(task.part === 0 ? [] : [head]), task.rows, after]);
+    const { state, report } = acceptImport(raw, proposal, base, {
+      title,
+      baseName,
+      part: this.#earlier(plan, task),
+    });
+    const book = new Workbook(listState(state, report, { other, date }));
+    return { book, report, places: new SourcePlaces(file, raw, report) };
+  }
+
+  async calculate(task: CalculateTask, numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>): Promise<PartResult> {
     const plan = this.#plan;
     if (plan === undefined) throw new Error('a part of a list was to be worked out before there was a plan');
-    const { file, title, base, baseName, other, date, wanted } = this.#data;
-    const { before, head, after, proposal } = plan;
-    const raw = this.raw([before, ...(task.first ? [] : [head]), task.rows, after]);
-    const { state, report } = acceptImport(raw, proposal, base, { title, baseName, part: this.#earlier(plan, task) });
-    const book = new Workbook(listState(state, report, { other, date }));
+    const { book, report, places } = this.book(plan, task);
     try {
-      const places = new SourcePlaces(file, raw, report);
-      return { report, ...partFindings(book, places, wanted, (name) => plan.firsts.has(nameMark(`\n${name}`))) };
+      const found = partFindings(book, places, this.#data.wanted, (name) => plan.firsts.has(nameMark(`\n${name}`)));
+      const made = plan.layout === undefined ? undefined : await this.#made(book, plan.layout, task, numbers);
+      return { report, ...found, ...(made === undefined ? {} : { made }) };
     } finally {
       book.destroy();
+    }
+  }
+
+  /** The belts of a part as rows of the file. */
+  async #made(
+    book: Workbook,
+    layout: FileLayout,
+    { part, records }: CalculateTask,
+    numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>,
+  ): Promise<MadeRows> {
+    this.#maker ??= new RowMaker(book, layout, nativePack);
+    for (;;) {
+      const made = await this.#maker.recordRows(book, belts.name, { number: part, above: records });
+      if (!('wanted' in made)) return made;
+      this.#maker.learn(made.wanted, await numbers(made.wanted));
     }
   }
 
@@ -120,7 +150,10 @@ function partFindings(
     record: finding.sheet === belts.name ? finding.record + before : finding.record,
     place: places.of(finding),
   });
-  const text = (found: readonly Finding[]): string => findingsText(found.map(placed), wanted);
+  const text = (found: readonly Finding[]): CountedText => ({
+    text: findingsText(found.map(placed), wanted),
+    count: found.length,
+  });
   const sheets = [...new Set(cells.map(({ sheet }) => sheet))];
   const compared = new Set(
     [...all, ...cells, ...buying].flatMap(({ verdict, name }) => (verdict === 'compare' ? [name] : [])),
@@ -133,9 +166,8 @@ function partFindings(
     day: typeof serial === 'number' ? isoDate(serial) : undefined,
     counts: countsOf(book),
     checked: text(all),
-    cells: sheets.map((sheet) => ({ sheet, text: text(cells.filter((finding) => finding.sheet === sheet)) })),
+    cells: sheets.map((sheet) => ({ sheet, ...text(cells.filter((finding) => finding.sheet === sheet)) })),
     buying: text(buying),
-    found: all.length + cells.length + buying.length,
     fails: [...all, ...cells, ...buying].some(({ verdict }) => verdict === 'fails'),
     compared: compared.size - twice.length,
     comparedTwice: twice,
