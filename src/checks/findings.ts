@@ -1,6 +1,6 @@
 import { belts } from '../../sheets/belts/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { cellName } from '../formula/address.ts';
+import { cellInSheet } from '../workbook/state.ts';
 import { Belt } from '../records/belt.ts';
 import { type Asking, searched } from '../records/belt-trials.ts';
 import type { Check } from './check.ts';
@@ -76,7 +76,10 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
     check: check.word,
     verdict: 'not known',
     column: first?.header ?? check.look,
-    cell: first === undefined ? belt.cell(check.look) : cellName(first.sheet, first.record, first.column),
+    cell:
+      first === undefined
+        ? belt.cell(check.look)
+        : cellInSheet(belt.book.sheet(first.sheet), first.record, first.column),
     message: `The ${check.word} check cannot be made: ${[...wrong, ...more].join('; ')}.`,
     given: check.given(belt),
     limit: check.limit(belt),

@@ -3,7 +3,7 @@ import { amount } from '../sheet/words.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { replacedJoints } from '../functions/parameters.ts';
-import { cellName, recordInRow } from '../formula/address.ts';
+import { recordInRow } from '../formula/address.ts';
 import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { type CheckHeader, checkColumns, type CheckWord } from '../../sheets/belts/check-columns.ts';
@@ -11,6 +11,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { rowFormula } from '../workbook/declared.ts';
+import { cellInSheet } from '../workbook/state.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import type { SupposedCell, SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -154,7 +155,7 @@ export class Belt {
 
   cell(header: BeltHeader): string {
     const { sheet, record, column } = this.place(header);
-    return cellName(sheet, record, column);
+    return cellInSheet(this.book.sheet(sheet), record, column);
   }
 
   /** The record of the belt's plate series in its sheet. */

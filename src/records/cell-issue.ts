@@ -113,14 +113,18 @@ function nameOf(book: Workbook, sheet: string, record: number, column: number): 
   return `${within}${String(value).trim()}`.toLowerCase();
 }
 
-/** The first records of a sheet's key names. Kept for a state whose keys are no formulas. */
+/**
+ * The first records of a sheet's key names, of the whole list where it is a part. Kept for a state whose keys are no
+ * formulas.
+ */
 function firstRecords(book: Workbook, sheet: SheetState, column: number): ReadonlyMap<string, number> {
   const kept = repeated.get(sheet);
   if (kept !== undefined) return kept;
   const found = new Map<string, number>();
+  const before = sheet.before?.records ?? 0;
   sheet.rows.forEach((_, record) => {
     const name = nameOf(book, sheet.name, record, column);
-    if (name !== undefined && !found.has(name)) found.set(name, record);
+    if (name !== undefined && !found.has(name)) found.set(name, sheet.before?.first(name) ?? record + before);
   });
   if (!sheet.rows.some(({ cells }) => isFormula(cells[column] ?? null))) repeated.set(sheet, found);
   return found;
@@ -167,7 +171,7 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
     };
   const name = String(value);
   const first = firstRecords(book, state, column).get(nameOf(book, sheet, record, column) ?? '');
-  if (first !== undefined && first !== record) {
+  if (first !== undefined && first !== record + (state.before?.records ?? 0)) {
     return {
       wrong: `the name "${name}" is already used in row ${sheetRow(first)}`,
       remedy: `give each ${declaration.record} a different name${

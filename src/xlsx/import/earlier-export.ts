@@ -1,3 +1,4 @@
+import { countedWords } from './counted-notes.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { withDeclaredNames } from '../../workbook/adapted-book.ts';
 import { convertedBook } from '../../workbook/conversion.ts';
@@ -166,7 +167,7 @@ function completed(
           ? []
           : [`${sheet.name}: the file lacks ${added.length} of its values; the defaults are used: ${added.join(', ')}`],
       ),
-      ...filled.flatMap(({ told }) => told),
+      ...filled.flatMap(({ told }) => told.map(countedWords)),
     ],
   };
 }

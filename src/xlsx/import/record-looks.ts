@@ -1,16 +1,13 @@
 import type { Content } from '../../formula/values.ts';
 import type { SheetDeclaration } from '../../sheet/declaration.ts';
-import { counted } from '../../units/phrases.ts';
 import { type OwnLook, sharedLook } from '../../workbook/own-look.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import { type CountedNote, namedRows } from './counted-notes.ts';
 import type { TableProposal } from './import-model.ts';
 import type { PlacedSheet } from './kept-layouts.ts';
 import type { MappedColumn } from './mapped-column.ts';
 import { SheetLooks } from './sheet-looks.ts';
-
-/** Rows that a sentence names. */
-const namedRows = 10;
 
 /** How a list's file shows its records, on their way into a declared sheet. */
 export class RecordLooks {
@@ -81,14 +78,15 @@ export class RecordLooks {
   }
 
   /** That hidden rows count; undefined when there are none. */
-  get hiddenRows(): string | undefined {
+  get hiddenRows(): CountedNote | undefined {
     const rows = this.#hidden;
     if (rows.length === 0) return undefined;
-    const more = rows.length - namedRows;
-    return (
-      `${this.#table.sheet}: ${counted(rows.length, `hidden ${this.#declaration.record}`)} counted and shown like ` +
-      `the ` +
-      `others: row ${rows.slice(0, namedRows).join(', ')}${more > 0 ? ` and ${more} more` : ''}`
-    );
+    return {
+      what: 'hidden',
+      sheet: this.#table.sheet,
+      record: this.#declaration.record,
+      count: rows.length,
+      rows: rows.slice(0, namedRows),
+    };
   }
 }
