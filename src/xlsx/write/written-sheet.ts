@@ -1,43 +1,27 @@
 import type { CellValue, Row, Worksheet } from 'exceljs';
 import { type Content, isFormula, type Value } from '../../formula/values.ts';
-import { isWords } from '../../units/quantities.ts';
-import { spelt } from '../../units/spelling.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { type NamedSheet, valueColumn } from '../../sheet/named-values.ts';
 import { type BookColumn, compiledSheets, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { cellName, columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import { commentIn, layoutIn } from '../../workbook/book-look.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { type CellRole, cellStyle, numberFormat, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { DeclaredFormulas } from './declared-formulas.ts';
+import { headingNote } from './heading-note.ts';
 import { lateRows } from './late-rows.ts';
 import { readLimits } from '../read/read-limits.ts';
 import { type SpillCell, typedCell } from './typed-cell.ts';
-import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
+import { addValidation, columnRule, namedValueRule } from './validations.ts';
 import { addedSheet, columnWidth, widest } from './sheet-columns.ts';
 import { type WorkingSide, workingSide, writeSideHeadings } from './working-side.ts';
 import { writeHeadings, type Writing } from './writing.ts';
 
 /** Rows below the last record that rules for what may be typed still cover. */
 const roomBelow = 200;
-
-/** What a heading says when one points at it. */
-export function headingNote({ doc, declared }: Pick<BookColumn, 'doc' | 'declared'>, units: Writing['units']): string {
-  if (declared === undefined) return doc;
-  const { choices, ...limits } = declared;
-  const allowed =
-    declared.formula !== undefined
-      ? 'Calculated.'
-      : choices !== undefined && 'sheet' in choices
-        ? `Allowed: a ${choices.header.toLowerCase()} of the sheet ${choices.sheet}.`
-        : isWords(declared.kind) && choices === undefined
-          ? ''
-          : `Allowed: ${allowedInWords({ ...limits, ...(choices === undefined ? {} : { choices }) }, units)}.`;
-  const parts = [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`];
-  return spelt(parts.filter((part) => part !== '').join('\n'), units);
-}
 
 /** What is shown where one points at a cell: what the user wrote beside it, then the program's remark. */
 function cellNote(comment: string | undefined, remark: string | undefined): string | undefined {
@@ -69,16 +53,17 @@ export function writeSheet(writing: Writing, state: SheetState): void {
       state.rows.slice(0, 500).map((_, record) => book.value({ sheet: name, record, column: index })),
     ),
   );
+  const layout = layoutIn(book.look, name);
   const sheet = addedSheet(writing, state, { columns, widths: calculated, key });
   writeHeadings(
     sheet,
-    columns.map((column, index) => ({
-      text: headers[index] ?? '',
-      computed: column.computed,
-      ...(column.declared === undefined && writing.book.sheet(name).userColumns.every(({ doc }) => doc !== column.doc)
-        ? {}
-        : { note: headingNote(column, units) }),
-    })),
+    columns.map((column, index) => {
+      const bare =
+        column.declared === undefined && writing.book.sheet(name).userColumns.every(({ doc }) => doc !== column.doc);
+      const comment = layout === undefined ? undefined : commentIn(layout, column.header);
+      const note = cellNote(comment, bare ? undefined : headingNote(column, units));
+      return { text: headers[index] ?? '', computed: column.computed, ...(note === undefined ? {} : { note }) };
+    }),
     calculated,
   );
 
