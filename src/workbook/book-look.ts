@@ -53,6 +53,22 @@ export const widthIn = ({ widths }: ColumnLayout, header: string): number | unde
 export const commentIn = ({ comments = {} }: ColumnLayout, header: string): string | undefined =>
   Object.hasOwn(comments, header) ? comments[header] : undefined;
 
+/** A look with what another one has written beside headers. */
+export function withCommentsOf(look: BookLook, other: BookLook): BookLook {
+  const written = ({ layouts }: BookLook): boolean =>
+    Object.values(layouts).some(({ comments }) => comments !== undefined);
+  if (other === look || (!written(look) && !written(other))) return look;
+  const layouts = Object.entries(look.layouts).map(([sheet, layout]) => {
+    const { comments: _, ...bare } = layout;
+    const comments = layoutIn(other, sheet)?.comments;
+    return [sheet, comments === undefined ? bare : { ...bare, comments }] as const;
+  });
+  const others = Object.entries(other.layouts).filter(
+    ([sheet, { comments }]) => comments !== undefined && layoutIn(look, sheet) === undefined,
+  );
+  return { ...look, layouts: Object.fromEntries([...layouts, ...others]) };
+}
+
 type Fields = Readonly<Record<string, unknown>>;
 
 const isFields = (value: unknown): value is Fields =>

@@ -63,8 +63,8 @@ export class SheetLooks {
   }
 
   /**
-   * The looks of a row, of which the cells are given. A row or a column that is coloured as a whole colours those of the
-   * columns in which the file says nothing of the row's cell.
+   * The looks of a row, of which the cells are given. A row or a column that is coloured as a whole colours those of
+   * the columns in which the file says nothing of the row's cell.
    */
   ofRow(
     row: number,
