@@ -33,8 +33,8 @@ function readForm(desk: Desk, bytes: Uint8Array): Promise<ReadForm> {
 }
 
 /**
- * Remembers a form that was written, as it reads. Cells that hold formulas in the book hold their values in the form, so
- * the form itself is what both come from, and not the book.
+ * Remembers a form that was written, as it reads. Cells that hold formulas in the book hold their values in the form,
+ * so the form itself is what both come from, and not the book.
  */
 export async function rememberForm(desk: Desk, name: string, bytes: Uint8Array<ArrayBuffer>): Promise<void> {
   if (desk.library === undefined) return;

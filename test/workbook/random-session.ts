@@ -58,8 +58,10 @@ interface Session {
 /** Of how a book is looked at only what is written beside headers is taken back. */
 const undoable = ({ look = noLook, ...state }: BookState): unknown => ({
   ...state,
-  comments: Object.entries(look.layouts).flatMap(([sheet, { comments }]) =>
-    comments === undefined ? [] : [[sheet, comments]],
+  comments: Object.fromEntries(
+    Object.entries(look.layouts).flatMap(([sheet, { comments }]) =>
+      comments === undefined ? [] : [[sheet, comments]],
+    ),
   ),
 });
 

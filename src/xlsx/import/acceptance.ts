@@ -21,7 +21,7 @@ import {
 } from './import-model.ts';
 import { acceptExport } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
-import type { Unkept } from '../read/raw-look.ts';
+import type { Unkept, UnkeptKind } from '../read/raw-look.ts';
 import { rowCheckHeader } from '../row-check-header.ts';
 import { shownBook } from '../read/raw-cells.ts';
 import { lookWith } from './kept-layouts.ts';
@@ -211,12 +211,20 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
   };
 }
 
-/** A form of this program has notes and rules of its own, which the next one has again. */
+/** What a form of this program has of its own, which the next one has again. */
+const ofForms: readonly UnkeptKind[] = [
+  'comments',
+  'rules for what may be entered',
+  'other fonts and sizes',
+  'row heights',
+  'colours of headers',
+];
+
 function keptOfForms({ tables }: ImportProposal): (sheet: RawSheet, thing: Unkept) => boolean {
   const forms = new Set(
     tables.flatMap(({ sheet, columns }) => (columns.some(({ header }) => header === rowCheckHeader) ? [sheet] : [])),
   );
-  return ({ name }, { kind }) => !forms.has(name) || !['comments', 'rules for what may be entered'].includes(kind);
+  return ({ name }, { kind }) => !forms.has(name) || !ofForms.includes(kind);
 }
 
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(
