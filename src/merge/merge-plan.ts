@@ -5,6 +5,7 @@ import { compiledSheets, namedSheetOf } from '../workbook/declared.ts';
 import type { BookState, SheetState } from '../workbook/state.ts';
 import { counted } from '../units/phrases.ts';
 import { type Book, books, type Covers, matchedSheet, type MatchedSheet } from './matched-sheets.ts';
+import { withoutUnusedColumns } from './unused-columns.ts';
 import type { Change, MergeItem, Three } from './merge-item.ts';
 import { orderChange, type Orders } from './merged-order.ts';
 import { type Looks, viewItems } from './merged-views.ts';
@@ -205,7 +206,8 @@ function converted(
  * Records are matched by their names, own columns by their headers, sheets by their names; values compare in the same
  * units, formulas by the cells that they lead to. A list counts only where it has columns.
  */
-export function mergePlan(given: Three<MergeBook>): MergePlan {
+export function mergePlan(whole: Three<MergeBook>): MergePlan {
+  const given = withoutUnusedColumns(whole);
   const units = mergedUnits(given);
   const { states: inUnits, told } = converted(given, units);
   const states = completedStates(given, inUnits);

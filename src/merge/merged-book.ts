@@ -6,6 +6,7 @@ import { type OwnLook, sameLook } from '../workbook/own-look.ts';
 import type { BookRow, BookState, CellFormat, SheetState } from '../workbook/state.ts';
 import { type Choose, type MergeItem, otherOf, type Places, type Side, sideOf } from './merge-item.ts';
 import type { MergePlan } from './merge-plan.ts';
+import { withMergedComments } from './merged-comments.ts';
 import { mergedOrder } from './merged-order.ts';
 import { type Book, type MatchedSheet } from './matched-sheets.ts';
 import { ListMoves, MovedReferences } from './moved-references.ts';
@@ -71,7 +72,11 @@ class Merge {
     this.#layouts = kept.map((sheet) => this.#layout(sheet));
     this.#moves = { base: this.#movesFrom('base'), mine: this.#movesFrom('mine'), theirs: this.#movesFrom('theirs') };
     const merged = this.#layouts.map((layout) => this.#sheet(layout));
-    const look = mergedLook(this.#plan.looks, items, this.#choose);
+    const look = withMergedComments(
+      mergedLook(this.#plan.looks, items, this.#choose),
+      this.#plan.states,
+      merged.map(({ name }) => name),
+    );
     const state: BookState = { ...this.#facts(), sheets: merged, ...(look === undefined ? {} : { look }) };
     const open = items.filter((item) => item.conflict && this.#choose(item) === undefined);
     return { state, open: open.map((item) => this.#place(item)) };

@@ -149,10 +149,17 @@ export class Autosave {
     return {
       state,
       told:
-        look === soundLook ? told : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
+        (look === undefined) === (soundLook === undefined)
+          ? told
+          : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
       // The time is for the user alone: a book opens without it.
       at: head.at instanceof Date && Number.isFinite(head.at.getTime()) ? head.at : new Date(),
     };
+  }
+
+  /** Bytes that the stored book takes, as text: browsers do not say what they take of the disk. */
+  async size(): Promise<number> {
+    return new TextEncoder().encode(await this.raw()).byteLength;
   }
 
   /** All that is stored, as it is: whatever version wrote it, and whether or not it can be read. */

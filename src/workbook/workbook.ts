@@ -31,7 +31,7 @@ import {
   withRecordsMoved,
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
-import { type BookState, contentAt, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
+import { type BookState, contentAt, seenAs, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
 import { type SupposedInputs, supposition } from './supposition.ts';
 
 /**
@@ -290,7 +290,7 @@ export class Workbook {
 
   #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {
     if (step === undefined || to === undefined) return [];
-    const change = this.#go(`${way} ${step.label}`, () => withLook(to, this.#state.look), step.cells);
+    const change = this.#go(`${way} ${step.label}`, () => seenAs(to, this.#state.look), step.cells);
     done();
     this.#listeners.tell(change);
     return step.cells ?? [];

@@ -1,8 +1,7 @@
 import { belts } from '../../../sheets/belts/index.ts';
-import { findings } from '../../checks/findings.ts';
+import { findingsInTurn } from '../../checks/findings.ts';
 import { buyingFindings } from '../../order/buying-findings.ts';
 import type { Finding } from '../../records/finding.ts';
-import { inputIssues } from '../../records/input-issues.ts';
 import { isoDate } from '../../units/dates.ts';
 import { reviewDate } from '../../workbook/lent-sheets.ts';
 import { sheetOf } from '../../workbook/state.ts';
@@ -22,7 +21,15 @@ import { listState } from '../list-book.ts';
 import { SourcePlaces } from '../source-places.ts';
 import { findingsText } from './findings-text.ts';
 import { longLimits } from './long-limits.ts';
-import type { CalculateTask, CountedText, ListData, ListPlan, LookTask, PartResult, PlacedFinding } from './part-model.ts';
+import type {
+  CalculateTask,
+  CountedText,
+  ListData,
+  ListPlan,
+  LookTask,
+  PartResult,
+  PlacedFinding,
+} from './part-model.ts';
 import { RunParts, shortEnd } from './row-runs.ts';
 
 /**
@@ -81,16 +88,15 @@ export class PartWork {
     const { file, title, base, baseName, other, date } = this.#data;
     const { before, head, after, proposal } = plan;
     const raw = this.raw([before, ...(task.part === 0 ? [] : [head]), task.rows, after]);
-    const { state, report } = acceptImport(raw, proposal, base, {
-      title,
-      baseName,
-      part: this.#earlier(plan, task),
-    });
+    const { state, report } = acceptImport(raw, proposal, base, { title, baseName, part: this.#earlier(plan, task) });
     const book = new Workbook(listState(state, report, { other, date }));
     return { book, report, places: new SourcePlaces(file, raw, report) };
   }
 
-  async calculate(task: CalculateTask, numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>): Promise<PartResult> {
+  async calculate(
+    task: CalculateTask,
+    numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>,
+  ): Promise<PartResult> {
     const plan = this.#plan;
     if (plan === undefined) throw new Error('a part of a list was to be worked out before there was a plan');
     const { book, report, places } = this.book(plan, task);
@@ -142,8 +148,10 @@ function partFindings(
   standsTwice: (name: string) => boolean,
 ): Omit<PartResult, 'report'> {
   const before = sheetOf(book.state, belts.name).before?.records ?? 0;
-  const all = findings(book);
-  const cells = all.splice(all.length - inputIssues(book).length);
+  // What the belts' checks find comes first, then the cells of each sheet.
+  const turns = [...findingsInTurn(book)];
+  const cells = turns.splice(turns.length - book.state.sheets.length).flat();
+  const all = turns.flat();
   const buying = buyingFindings(book);
   const placed = (finding: Finding): PlacedFinding => ({
     ...finding,

@@ -82,7 +82,7 @@ export class SheetGrid implements GridPort {
       afterGetColHeader: (column, cell) => {
         const position = this.#seen.positionOf(column);
         const shown = column < 0 ? undefined : this.#columns[position];
-        if (shown !== undefined) fillHeader(cell, shown, position, this.#desk.book.units);
+        if (shown !== undefined) fillHeader(cell, shown, position, this.#desk.book, this.sheet);
       },
       afterFilter: () => this.#desk.changed(),
       afterColumnSort: (_, [by]) => this.rowView?.sorted(by),

@@ -20,8 +20,10 @@ interface OtherBook {
   readonly kind: string;
   /** What both come from and how that is known. */
   readonly said: TemplateResult | string;
+  /** What stands in the place of the open book: two others are looked at, and nothing is taken. */
+  readonly beside?: string;
   readonly back: () => void;
-  readonly accept: () => void;
+  readonly accept?: () => void;
   /** Keeps what was taken as a variant, where that is offered. */
   readonly keep?: () => void;
 }
@@ -70,9 +72,12 @@ const states = (comparing: Comparing, item: MergeItem): TemplateResult => html`<
   ${comparing.threeWay ? html`<td class="soft">${cellText(comparing, item, 'base')}</td>` : nothing}
   <td>${cellText(comparing, item, 'mine')}</td><td>${cellText(comparing, item, 'theirs')}</td>`;
 
-const heads = (comparing: Comparing, first: string, { kind }: OtherBook): TemplateResult => html`<thead><tr><th
-  >${first}</th><th>Of</th>${comparing.threeWay ? html`<th>Before</th>` : nothing}<th>In this book</th><th>In the
-  ${kind}</th></tr></thead>`;
+const heads = (comparing: Comparing, first: string, { kind, beside }: OtherBook): TemplateResult =>
+  html`<thead><tr>${
+    beside === undefined ? html`<th>${first}</th>` : nothing
+  }<th>Of</th>${comparing.threeWay ? html`<th>Before</th>` : nothing}<th>${
+    beside === undefined ? 'In this book' : `In the ${beside}`
+  }</th><th>In the ${kind}</th></tr></thead>`;
 
 const more = (items: readonly MergeItem[]): TemplateResult | typeof nothing =>
   items.length > mostShown ? html`<p class="soft">and ${items.length - mostShown} more</p>` : nothing;
@@ -83,15 +88,20 @@ function groupTable(
   { name, items }: DifferenceGroup,
   other: OtherBook,
 ): TemplateResult {
+  const looked = other.accept === undefined;
+  const box = (item: MergeItem): TemplateResult => html`<td><input type="checkbox"
+    aria-label="Take ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}"
+    .checked=${live(comparing.takes(item))} @change=${takes(desk, comparing, [item])} /></td>`;
   const row = (item: MergeItem): TemplateResult => html`<tr>
-    <td><input type="checkbox" aria-label="Take ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}"
-      .checked=${live(comparing.takes(item))} @change=${takes(desk, comparing, [item])} /></td>
-    ${states(comparing, item)}</tr>`;
+    ${looked ? nothing : box(item)}${states(comparing, item)}</tr>`;
   return html`
     <section class="import-table">
-      <h3><label><input type="checkbox" aria-label="Take all of ${name}" .checked=${live(comparing.takesAll(items))}
-        @change=${takes(desk, comparing, items)} /> ${name}</label><span
-        class="soft">${counted(items.length, 'difference')}</span></h3>
+      <h3>${
+        looked
+          ? name
+          : html`<label><input type="checkbox" aria-label="Take all of ${name}"
+        .checked=${live(comparing.takesAll(items))} @change=${takes(desk, comparing, items)} /> ${name}</label>`
+      }<span class="soft">${counted(items.length, 'difference')}</span></h3>
       <table class="table compare-table">
         ${heads(comparing, 'Take', other)}
         <tbody>${items.slice(0, mostShown).map(row)}</tbody>
@@ -133,7 +143,7 @@ function conflictTable(desk: Desk, comparing: Comparing, other: OtherBook): Temp
   `;
 }
 
-function summary(comparing: Comparing, { name }: OtherBook): TemplateResult {
+function summary(comparing: Comparing, { name, beside: other }: OtherBook): TemplateResult {
   const { offered, conflicts, own, alike, undecided, taken } = comparing;
   const differences = offered.length + conflicts.length;
   const beside = [
@@ -144,12 +154,17 @@ function summary(comparing: Comparing, { name }: OtherBook): TemplateResult {
     differences === 0
       ? comparing.threeWay
         ? html`<b>${name}</b> brings nothing new`
-        : html`Nothing differs between this book and <b>${name}</b>`
-      : html`<b>${name}</b>: ${counted(differences, 'difference')}, ${taken} taken`
+        : html`Nothing differs between ${other === undefined ? 'this book' : `the ${other}`} and <b>${name}</b>`
+      : html`<b>${name}</b>: ${counted(differences, 'difference')}${other === undefined ? `, ${taken} taken` : ''}`
   }${undecided === 0 ? '' : `, ${counted(undecided, 'conflict')} to decide`}.${
     beside.length === 0 ? '' : ` ${beside.join('; ')}.`
   }</p>`;
 }
+
+/** Below what is only looked at. */
+const lookedFoot = (desk: Desk, { back }: OtherBook): TemplateResult => html`<div class="dialog-foot">
+  <button class="button" @click=${back}>Back</button><span class="gap"></span>
+  <button class="button primary" autofocus @click=${() => desk.close()}>Close</button></div>`;
 
 export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): TemplateResult {
   const { plan, offered, conflicts, undecided, taken } = comparing;
@@ -167,7 +182,10 @@ export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): 
       ${conflictTable(desk, comparing, other)}
       ${comparing.groups.map((group) => groupTable(desk, comparing, group, other))}
     </div>
-    <div class="dialog-foot">
+    ${
+      other.accept === undefined
+        ? lookedFoot(desk, other)
+        : html`<div class="dialog-foot">
       <button class="button" @click=${other.back}>Back</button>
       <button class="button" ?disabled=${offered.length === 0} @click=${all(true)}>Take all</button>
       <button class="button" ?disabled=${offered.length === 0} @click=${all(false)}>Take none</button>
@@ -185,6 +203,7 @@ export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): 
       } @click=${other.accept}>${
         conflicts.length + offered.length === 0 && comparing.threeWay ? 'Note it as read' : 'Take into this book'
       }</button>
-    </div>
+    </div>`
+    }
   `;
 }
