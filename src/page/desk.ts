@@ -6,6 +6,7 @@ import type { MarkedReference } from '../workbook/formula-references.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { PreviewedCure } from './cure-preview.ts';
+import { FindingGroups } from './finding-groups.ts';
 import type { DiskFile } from './library/disk-file.ts';
 import type { DayNote } from './later-opening.ts';
 import type { BookLibrary, ComparedVersion } from './library/book-library.ts';
@@ -150,14 +151,14 @@ export interface GridPort {
   edit(): void;
   readonly rowView: RowsPort | undefined;
   /** Records as they stand in the view, sorted and filtered. */
-  shownRecords(): number[];
+  shownRecords(): readonly number[];
   readonly viewed: boolean;
 }
 
 interface Findings {
-  readonly list: readonly Finding[];
-  /** Belts by verdict. */
-  readonly counts: Readonly<Record<Verdict, number>>;
+  /** Filled as they are found; another version of them is another look. */
+  readonly groups: FindingGroups;
+  readonly version: number;
   /** False while records are still being looked at. */
   readonly complete: boolean;
 }
@@ -182,7 +183,7 @@ export class Desk {
   menu: string | undefined;
   saving: Saving = { state: 'new' };
   notices: readonly Notice[] = [];
-  findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
+  findings: Findings = { groups: new FindingGroups(), version: 0, complete: false };
   /** What is looked for; undefined while nothing is. */
   finding: TextSearch | undefined;
   skewLook: SkewLook = { record: undefined };
