@@ -7,7 +7,7 @@ import { isFormulaName } from '../workbook/names.ts';
 import { sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { allowedWords, type Input, inputAt, isCalled, type Name, type Issue } from './inputs.ts';
+import { allowedWords, type Input, inputAt, isAmong, type Name, type Issue } from './inputs.ts';
 import { nearest } from '../units/nearest.ts';
 import { NamingMemory } from './naming-memory.ts';
 import { pairIssue } from './pair-rules.ts';
@@ -68,7 +68,7 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
   const given = isFault(value) || value === null ? '' : String(value);
   if (given.trim() === '') return emptyIssue(input, units);
   const words: readonly Value[] = input.several === true && typeof value === 'string' ? severalWords(value) : [value];
-  const unknown = words.filter((word) => !choices.some((choice) => isCalled(word, choice)));
+  const unknown = words.filter((word) => !isAmong(word, choices));
   if (unknown.length === 0 && words.length > 0) return undefined;
   const quoted = listed(
     (unknown.length === 0 ? [given] : unknown).map((word) =>

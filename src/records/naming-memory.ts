@@ -26,14 +26,15 @@ export class NamingMemory<Found> {
     const { rows } = book.sheet(sheet);
     const known = this.#remembered.get(book) ?? new Map<string, Remembered<Found>>();
     this.#remembered.set(book, known);
-    const before = known.get(sheet);
+    const key = `${column} ${sheet}`;
+    const before = known.get(key);
     if (before?.rows === rows) return before.found;
-    const columns = namingColumns(sheet);
+    const columns = [column, ...namingColumns(sheet)];
     const found = before !== undefined && namedAlike(before.rows, rows, columns) ? before.found : undefined;
     const now = found ?? this.#find(book, sheet, column);
     const made = found === undefined && rows.some(({ cells }) => columns.some((at) => isFormula(cells[at] ?? null)));
-    if (made) known.delete(sheet);
-    else known.set(sheet, { rows, found: now });
+    if (made) known.delete(key);
+    else known.set(key, { rows, found: now });
     return now;
   }
 }

@@ -51,8 +51,9 @@ export class ReadRows {
       Object.defineProperty(row, column, {
         enumerable: true,
         get: () => this.value(this.#record, column),
-        // What is typed goes to the book, and nothing into the grid's own rows.
-        set: () => undefined,
+        set() {
+          // What is typed goes to the book, and nothing into the grid's own rows.
+        },
       });
     return row;
   }
