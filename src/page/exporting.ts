@@ -53,7 +53,7 @@ function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): v
 export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
   const { state } = desk.book;
   const mark = crypto.randomUUID();
-  const findings = desk.findings.complete ? { findings: desk.findings.list } : {};
+  const findings = desk.findings.complete ? { findings: desk.findings.groups.all() } : {};
   write(desk, name, { state, mark, ...findings }, async (bytes) => {
     await deliver(bytes);
     const fileDigest = await digestOf(bytes);

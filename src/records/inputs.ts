@@ -1,5 +1,5 @@
 import { boundsInWords } from '../formula/parameter.ts';
-import { isFormula, type Value } from '../formula/values.ts';
+import { type Value } from '../formula/values.ts';
 import type { BeltHeader, HeaderOf, SheetName } from '../../sheets/index.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
@@ -7,9 +7,9 @@ import { valueColumn } from '../sheet/named-values.ts';
 import { isWords, unitOf, type UnitSystem } from '../units/quantities.ts';
 import { declarationOf, headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
-import type { SheetState } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { listed, type Measure } from '../sheet/words.ts';
+import { NamingMemory } from './naming-memory.ts';
 
 /** What is wrong with a cell, and what to do about it. */
 export interface Issue {
@@ -51,19 +51,28 @@ export const columnNames = <Sheet extends SheetName>(
   header: HeaderOf<Sheet>,
 ): readonly Name[] => namesIn(book, sheet, header);
 
-const namesOf = new WeakMap<SheetState, Map<string, readonly Name[]>>();
+const remembered = new NamingMemory((book, sheet, column): readonly Name[] => [
+  ...new Set(
+    book
+      .sheet(sheet)
+      .rows.map((_, record) => book.value({ sheet, record, column }))
+      .filter(isName),
+  ),
+]);
 
-/** Kept for a state in which the column holds no formula: every cell that names one asks. */
-function namesIn(book: Workbook, sheet: string, header: string): readonly Name[] {
-  const state = book.sheet(sheet);
-  const kept = namesOf.get(state) ?? new Map<string, readonly Name[]>();
-  namesOf.set(state, kept);
-  const before = kept.get(header);
-  if (before !== undefined) return before;
-  const column = headerPosition(sheet, header);
-  const names = [...new Set(state.rows.map((_, record) => book.value({ sheet, record, column })).filter(isName))];
-  if (!state.rows.some(({ cells }) => isFormula(cells[column] ?? null))) kept.set(header, names);
-  return names;
+const namesIn = (book: Workbook, sheet: string, header: string): readonly Name[] =>
+  remembered.of(book, sheet, headerPosition(sheet, header));
+
+const folded = (name: Name): Name => (typeof name === 'string' ? name.toLowerCase() : name);
+
+/** Names without case, by the list that has them: a list of a hundred thousand is not gone through for each cell. */
+const foldedNames = new WeakMap<readonly Name[], ReadonlySet<Name>>();
+
+/** Whether a value is one of the names, without case. */
+export function isAmong(value: Value, names: readonly Name[]): boolean {
+  const known = foldedNames.get(names) ?? new Set(names.map(folded));
+  foldedNames.set(names, known);
+  return (typeof value === 'string' || typeof value === 'number') && known.has(folded(value));
 }
 
 /** Advice for an input that people understand in more than one way. */

@@ -275,12 +275,12 @@ export class Workbook {
   /** Takes the last step back; returns the cells it touched, for the view to go to. */
   undo(): readonly CellPlace[] {
     const step = this.#history.last;
-    return this.#step('undo', step, step?.before, () => this.#history.undid());
+    return this.#step('undo', step, step?.before(this.#state), () => this.#history.undid());
   }
 
   redo(): readonly CellPlace[] {
     const step = this.#history.next;
-    return this.#step('redo', step, step?.after, () => this.#history.redid());
+    return this.#step('redo', step, step?.after(this.#state), () => this.#history.redid());
   }
 
   /** Leaves nothing to take back: for a book that goes on from what somebody else has made of it. */

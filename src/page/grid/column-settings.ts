@@ -10,6 +10,8 @@ import type { Desk } from '../desk.ts';
 import { changeable, enter } from '../editing.ts';
 import { choicesFor } from '../../records/typed-entry.ts';
 import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
+import { sorting } from './every-sheet.ts';
+import { numbersCompared } from './read-rows.ts';
 import { columnWidths } from './widths.ts';
 
 /** How a sheet's columns are shown and edited. */
@@ -82,7 +84,9 @@ export function columnSettings(
   return {
     columns: columns.map((column, position) => ({
       data: position,
-      type: isWords(column.kind) || column.kind === 'date' ? 'text' : 'numeric',
+      ...(isWords(column.kind) || column.kind === 'date'
+        ? { type: 'text' }
+        : { type: 'numeric', columnSorting: { ...sorting, compareFunctionFactory: numbersCompared } }),
       ...editing(desk, place, column, column.declared?.choices !== undefined),
       renderer,
       readOnly: !changeable({ sheet, record: 0, column: position }, desk.book.state),
