@@ -12,7 +12,7 @@ export const columnFacts = ['name', 'kind and unit', 'decimals', 'meaning', 'for
 export type ColumnFact = (typeof columnFacts)[number];
 
 /** What the numbers of a kind are in words: its name as formulas' documentation has it, and its unit. */
-export function measureWords(
+function measureWords(
   { kind, percent, unit }: Pick<UserColumn, 'kind' | 'percent' | 'unit'>,
   units: UnitSystem,
 ): string {

@@ -1,3 +1,5 @@
+import { habitsOf } from '../records/typed-entry.ts';
+import type { DecimalMark } from '../units/numbers.ts';
 import { formattedMark, withShownMark } from '../units/shown-mark.ts';
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { digitsOf } from '../sheet/words.ts';
@@ -23,7 +25,7 @@ export const dateText = (serial: number, timed = false): string =>
   isDay(serial) ? (timed ? isoMoment(serial) : isoDate(serial)) : String(serial);
 
 /** A number in full, as it can be typed again. */
-const plainNumber = (value: number): string => withShownMark(String(value));
+const plainNumber = (value: number, mark: DecimalMark | undefined): string => withShownMark(String(value), mark);
 
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -107,12 +109,15 @@ export function cellText(book: Workbook, column: BookColumn, place: CellPlace): 
   return shown ?? valueText(value, kind, look, book.units, !column.computed && !isFormula(book.content(place)));
 }
 
-/** A content as the user would type it; `percent` where a number alone is meant so in its cell. */
-export function contentText(content: Content, kind: QuantityKind, percent = false): string {
-  if (percent && typeof content === 'number') return `${plainNumber(Number((content * 100).toPrecision(15)))}%`;
+/**
+ * A content as the user would type it; `percent` where a number alone is meant so in its cell. With the mark that the
+ * page shows, or another one.
+ */
+export function contentText(content: Content, kind: QuantityKind, percent = false, mark?: DecimalMark): string {
+  if (percent && typeof content === 'number') return `${plainNumber(Number((content * 100).toPrecision(15)), mark)}%`;
   if (content === null) return '';
   if (typeof content === 'boolean') return content ? 'TRUE' : 'FALSE';
-  if (typeof content === 'number') return kind === 'date' ? dateText(content) : plainNumber(content);
+  if (typeof content === 'number') return kind === 'date' ? dateText(content) : plainNumber(content, mark);
   return content;
 }
 
@@ -121,7 +126,7 @@ export const entryText = (book: Workbook, place: CellPlace): string =>
   typedFormula(book, place) ?? typedContent(book, place);
 
 const typedContent = (book: Workbook, place: CellPlace): string =>
-  contentText(book.content(place), book.kind(place), percentIn(book, place));
+  contentText(book.content(place), book.kind(place), percentIn(book, place), habitsOf(book).decimal ?? 'point');
 
 /** The formula behind a cell as it is typed, with columns by their names; undefined for a plain content. */
 function typedFormula(book: Workbook, place: CellPlace): string | undefined {

@@ -1,4 +1,3 @@
-import { shortText } from '../units/shown-mark.ts';
 import { type BeltPath, beltPath, ImpossiblePath, type PathPulley } from '../advice/belt-path.ts';
 import { spread } from './label-places.ts';
 
@@ -82,7 +81,7 @@ function drawnPulleys(pulleys: readonly PathPulley[]): PathPulley[] {
   }));
 }
 
-const short = (value: number): string => shortText(value, 1);
+const short = (value: number): string => String(Number(value.toFixed(1)));
 const degrees = (from: Spot, to: Spot): number => (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
 const between = (from: Spot, to: Spot, share: number): Spot => ({
   x: from.x + (to.x - from.x) * share,

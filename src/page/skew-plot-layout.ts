@@ -1,4 +1,3 @@
-import { shortText } from '../units/shown-mark.ts';
 import type { ReachedPulley } from '../advice/belt-skews.ts';
 import { roundTicks } from '../pictures/round-ticks.ts';
 import { spread } from './label-places.ts';
@@ -46,7 +45,7 @@ const margin = { left: 46, top: 34, bottom: 38 };
 const lineHeight = 13;
 const letterWidth = 6.4;
 
-const short = (value: number): string => shortText(value, 1);
+const short = (value: number): string => String(Number(value.toFixed(1)));
 
 /** The plot's parts; undefined when no series has a minimum pulley to draw. */
 export function placedPlot({ width, height, greatestSkew, lines, marks }: PlotWanted): PlacedPlot | undefined {

@@ -106,6 +106,16 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
   return other === undefined ? { content: reading.value } : { content: text, refusal: { given: text, ...other } };
 }
 
+/** What must be known of numbers in a formula by people who write them with a comma. */
+const toldCommas = (formula: string, { decimal }: Habits): string[] => {
+  const [found] = decimal === 'comma' ? (/(?<![\w.$])\d+,\d+/u.exec(formula.replaceAll(/"[^"]*"/gu, '')) ?? []) : [];
+  return found === undefined
+    ? []
+    : [
+        `In formulas a comma parts arguments, so ${found} is two of them: write ${found.replace(',', '.')} for one number.`,
+      ];
+};
+
 /**
  * A typed text as a content for its cell.
  *
@@ -120,7 +130,10 @@ export function understood(book: Workbook, place: CellPlace, typed: string, habi
   if (formula) {
     if (isOwnFormula(text, place, book.state)) return { content: null };
     const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
-    return { content: guardedOver(present.text, place, book.state), told: toldRenamed('Names', present.renamed) };
+    return {
+      content: guardedOver(present.text, place, book.state),
+      told: [...toldRenamed('Names', present.renamed), ...toldCommas(text, habits)],
+    };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);

@@ -14,8 +14,8 @@ export function showMark(chosen: DecimalMark): void {
 export const shownMark = (): DecimalMark => mark;
 
 /** A number that was written with a decimal point, and with commas between thousands if any, as people read it. */
-export const withShownMark = (text: string): string =>
-  mark === 'point' ? text : text.replaceAll(/[.,]/g, (found) => (found === '.' ? ',' : '.'));
+export const withShownMark = (text: string, chosen: DecimalMark = mark): string =>
+  chosen === 'point' ? text : text.replaceAll(/[.,]/g, (found) => (found === '.' ? ',' : '.'));
 
 /** A number with so many digits after the mark. */
 export const fixedText = (value: number, digits: number): string => withShownMark(value.toFixed(digits));

@@ -13,7 +13,7 @@ import { withColumnAdded, withContents, withRecordsMoved, withSheet } from '../.
 import { type BookState, type CellFormat, sheetOf, type UserColumn } from '../../src/workbook/state.ts';
 import { bookOf, letters, rowOf, soundBelt } from '../workbook/books.ts';
 
-/** Own columns, own named values, formats of cells and views in a merge: nothing is lost, nothing decided in silence. */
+/** Own columns, named values, formats of cells and views in a merge: nothing is lost, nothing decided in silence. */
 
 const fleet = bookOf({ belts: ['A', 'B', 'C'].map((Belt) => ({ ...soundBelt, Belt })) });
 const added = withColumnAdded(fleet, 'Belts', { header: 'Reach', kind: 'number' });
