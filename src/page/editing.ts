@@ -147,3 +147,11 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
     'problem',
   );
 }
+
+/** Goes on behind the last column: a free sheet gets one more, any other stays at its last cell. */
+export function goBeyond(desk: Desk, place: CellPlace): void {
+  const next = { ...place, column: place.column + 1 };
+  const isFree = !compiledSheets.has(place.sheet);
+  const grown = isFree && attempt(desk, () => desk.book.replace(withRoom(desk.book.state, [next]), 'enlarge sheet'));
+  desk.goTo(grown ? next : place);
+}

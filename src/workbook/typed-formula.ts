@@ -3,6 +3,7 @@ import { nodesOf, parsed } from '../formula/syntax.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { nearest } from '../units/nearest.ts';
 import { unknownColumn, withCellsOfColumns } from './column-references.ts';
+import { compiledSheets } from './declared.ts';
 import type { CellPlace } from './place.ts';
 import type { BookState } from './state.ts';
 
@@ -153,7 +154,10 @@ export function typedFault(
   const error = syntaxError(spelled(text));
   if (error === undefined) {
     const column = unknownColumn(text, place.sheet, state);
-    return column ?? unknownName(text.includes('[') ? spelled(text) : text, state, names);
+    // The sheets' own formulas have one function more, which is spelt out where it is typed over them.
+    const isOver = compiledSheets.get(place.sheet)?.trees.has(place.column) === true;
+    const known = isOver ? { ...names, functions: [...names.functions, 'ISWRONG'] } : names;
+    return column ?? unknownName(text.includes('[') ? spelled(text) : text, state, known);
   }
   const found = cures(text, state);
   const works = found.findIndex((cure) => syntaxError(spelled(cure.text)) === undefined);

@@ -183,6 +183,30 @@ test('the same in the formula bar, in the dark and on a smaller screen', async (
   expect(opened.complaints).toEqual([]);
 });
 
+test('typing along a row: Tab goes right, Enter back below the first cell, and the sheet grows', async () => {
+  const name = (): Promise<string> => page.inputValue('#cell-name');
+  await page.getByRole('button', { name: 'Add a blank sheet' }).click();
+  await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet' }).waitFor();
+  await goTo(page, 'K2');
+  for (const text of ['1', '2', '3']) {
+    await page.keyboard.type(text);
+    await page.keyboard.press('Tab');
+  }
+  await expect.poll(name).toBe('N2');
+  await page.keyboard.type('4');
+  await page.keyboard.press('Enter');
+  await goTo(page, 'M2');
+  expect(await formula(page)).toBe('3');
+  await goTo(page, 'B2');
+  await page.keyboard.type('1');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('2');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('3');
+  await page.keyboard.press('Enter');
+  await expect.poll(name).toBe('B3');
+});
+
 test('a computed cell shows its formula as people type it, and one typed over it keeps to its inputs', async () => {
   await page.locator('.foot .tab', { hasText: 'Belts' }).click();
   await goToColumn('Cut length');

@@ -6,11 +6,19 @@ import { isFault } from '../../src/formula/values.ts';
 import { compiledSheets } from '../../src/workbook/declared.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { ownFormulaWords } from '../../src/workbook/formula-words.ts';
+import { namedSheets } from '../../sheets/index.ts';
+import { functions } from '../../src/functions/index.ts';
+import { standardGroups } from '../../src/formula/standard-functions.ts';
+import { typedFault } from '../../src/workbook/typed-formula.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
 /** Sheets' own formulas as the bar shows them, typed over themselves. */
 
 const book = new Workbook(demoBook('metric'));
+const knownNames = {
+  functions: [...functions, ...standardGroups.flatMap((group) => group.functions)].map(({ name }) => name),
+  values: namedSheets.flatMap(({ values }) => values.map(({ name }) => name)),
+};
 afterAll(() => book.destroy());
 
 test('what the bar shows of a computed cell gives the same figure when it is typed', () => {
@@ -25,6 +33,7 @@ test('what the bar shows of a computed cell gives the same figure when it is typ
     // The same text would bring the sheet's own formula back.
     const edits = places.map((place) => {
       const typed = `=IF(TRUE(),${entryText(book, place).slice(1)})`;
+      expect(typedFault(typed, place, book.state, knownNames)).toBeUndefined();
       const { content } = understood(book, place, typed);
       typedTexts.push(typed);
       return { ...place, content };

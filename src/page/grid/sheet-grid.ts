@@ -5,7 +5,7 @@ import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
 import { showColumn } from '../column-view.ts';
-import { newRecord } from '../editing.ts';
+import { goBeyond, newRecord } from '../editing.ts';
 import { type Block, blockOf } from './block.ts';
 import { leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
@@ -21,6 +21,7 @@ import { PointedCells } from './pointed-cells.ts';
 import { ReadRows, readColumnsAtOnce } from './read-rows.ts';
 import { RowView } from './row-view.ts';
 import { SeenColumns } from './seen-columns.ts';
+import { followTabs } from './tab-run.ts';
 
 /** Changed cells on show beyond which drawing the whole view is quicker than cell by cell. */
 const mostCellsDrawnSingly = 400;
@@ -70,6 +71,7 @@ export class SheetGrid implements GridPort {
     this.pointed = new PointedCells(hot, this.#seen, (row, column) => this.#place(row, column));
     this.rowView = new RowView(desk.book, sheet, this.#seen, hot, () => this.#columns);
     this.rowView.sort();
+    followTabs(hot, (row, column) => goBeyond(desk, this.#place(row, column)));
     hot.render();
   }
 
