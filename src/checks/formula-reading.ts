@@ -1,4 +1,3 @@
-import { sheetRow } from '../formula/address.ts';
 import { compiled, type RowFormula } from '../formula/kernel.ts';
 import type { Node } from '../formula/syntax.ts';
 import { isFault, type Value } from '../formula/values.ts';
@@ -9,6 +8,7 @@ import { namedSheets } from '../../sheets/index.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import type { CompiledSheet } from '../workbook/compiled-sheet.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import { rowInSheet } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { keyValue } from '../records/input-issues.ts';
 import { amount } from '../sheet/words.ts';
@@ -45,7 +45,10 @@ export class FormulaReading {
   recordName({ sheet, record }: CellPlace): string {
     const declaration = compiledSheets.get(sheet)?.declaration;
     const name = keyValue(this.book, { sheet, record });
-    return `${declaration?.record ?? 'row'} ${typeof name === 'string' ? name : sheetRow(record)}`;
+    return (
+      `${declaration?.record ?? 'row'} ` +
+      `${typeof name === 'string' ? name : rowInSheet(this.book.sheet(sheet), record)}`
+    );
   }
 
   shown(place: CellPlace, declared: Pick<Column, 'digits'>): string {

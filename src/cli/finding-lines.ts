@@ -14,11 +14,13 @@ export function countsOf(book: Workbook): VerdictCounts {
 export const countLine = ({ belts, fits, tight, fails, 'not known': unknown }: VerdictCounts): string =>
   `${counted(belts, 'belt')}: ${fits} fit, ${tight} tight, ${fails} fail, ${unknown} not known.`;
 
-/** Findings that no verdict counts, after the counts; '' where there are none. */
-export function compareText(found: readonly Finding[]): string {
-  const compared = new Set(found.flatMap(({ verdict, name }) => (verdict === 'compare' ? [name] : []))).size;
-  return compared === 0 ? '' : ` Methods to compare: ${counted(compared, 'belt')}.`;
-}
+/** How many belts have findings that no verdict counts. */
+export const comparedBelts = (found: readonly Finding[]): number =>
+  new Set(found.flatMap(({ verdict, name }) => (verdict === 'compare' ? [name] : []))).size;
+
+/** The same, after the counts; '' where there are none. */
+export const compareText = (compared: number): string =>
+  compared === 0 ? '' : ` Methods to compare: ${counted(compared, 'belt')}.`;
 
 /** One finding with its cures; `place` names the cell to look at. */
 export const findingLines = (

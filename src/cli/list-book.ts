@@ -57,6 +57,17 @@ export function imported(
   }
 }
 
+/** A list that was read, with what another book lends, counted to the day that is asked for. */
+export function listState(
+  read: BookState,
+  { ours }: Pick<ImportReport, 'ours'>,
+  { other, date }: { readonly other: BookState | undefined; readonly date: number | undefined },
+): BookState {
+  const supplied = other === undefined ? read : withSuppliesOf(read, other);
+  if (date === undefined && ours) return supplied;
+  return date === undefined ? reviewedToday(supplied) : withAssumption(supplied, reviewDate, date);
+}
+
 /**
  * Reads the list, and the other book when one is named. A book of our own keeps its review date unless one is given.
  */
@@ -75,10 +86,8 @@ export function listBook(file: string, { choices, date, series, set, variants }:
         .map(({ target }) => target)
         .join(', ')}. Give it as --series beside a list of belts.`,
     );
-  const supplied = other === undefined ? read : withSuppliesOf(read, other);
   const own = date === undefined && report.ours;
-  const dated = date === undefined ? reviewedToday(supplied) : withAssumption(supplied, reviewDate, date);
-  const book = timed(`calculating ${file}`, () => new Workbook(own ? supplied : dated));
+  const book = timed(`calculating ${file}`, () => new Workbook(listState(read, report, { other, date })));
   const supposed = orUsageError(
     () => [
       ...variants.map((name) => {

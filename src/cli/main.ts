@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import { listThread } from './long/list-thread-data.ts';
 import { RefusedKey } from '../formula/engine-key.ts';
 import { FormulasTooSlow } from '../formula/engine-time.ts';
 import type { CommandName } from '../reference/commands.ts';
@@ -61,7 +62,8 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 process.stderr.on('error', () => undefined);
 
 try {
-  if (isSimulationPart) (await import('./simulation-threads.ts')).answerPart();
+  if (listThread !== undefined) (await import('./long/list-thread.ts')).answerParts(listThread);
+  else if (isSimulationPart) (await import('./simulation-threads.ts')).answerPart();
   else process.exitCode = await answer(process.argv.slice(2));
 } catch (error) {
   const known =

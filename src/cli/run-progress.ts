@@ -3,7 +3,13 @@ import { parentPort, workerData } from 'node:worker_threads';
 /** What a command that runs beside its watch (`watched-run.ts`) tells it. Alone it tells nobody, and does the same. */
 
 /** A step that may take only so long has begun, in words such as "reading list.xlsx", or is over. */
-export type StepMark = { readonly begun: string } | { readonly ended: true };
+export type StepMark =
+  | {
+      readonly begun: string;
+      /** Threads that work on it at a time, each of which takes the processor. */
+      readonly threads?: number;
+    }
+  | { readonly ended: true };
 
 /** How far an output is. A number in memory that both see: a message may come too late. */
 export const output = { none: 0, writing: 1, written: 2 } as const;
@@ -35,6 +41,10 @@ export function timed<Result>(doing: string, work: () => Result): Result {
     tell({ ended: true });
   }
 }
+
+/** A long run of steps in threads, of which each gets its own time: a step begins whenever this is called. */
+export const stepBegun = (doing: string, threads: number): void => tell({ begun: doing, threads });
+export const stepsEnded = (): void => tell({ ended: true });
 
 /** Writes an output, which the watch lets come to its end. */
 export function writingOutput(work: () => void): void {

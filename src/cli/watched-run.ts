@@ -1,4 +1,5 @@
 import { constants } from 'node:os';
+import type { Readable } from 'node:stream';
 import { setTimeout as later } from 'node:timers/promises';
 import { Worker } from 'node:worker_threads';
 import { output, type RunData, type StepMark } from './run-progress.ts';
@@ -46,7 +47,8 @@ class Watch {
   readonly #output: RunData['output'];
   readonly #patience: Patience;
   readonly #done: (ended: Ended) => void;
-  #step: { readonly doing: string; readonly at: number; readonly processor: number } | undefined;
+  #step:
+    { readonly doing: string; readonly at: number; readonly processor: number; readonly threads: number } | undefined;
 
   #ending = false;
 
@@ -68,7 +70,12 @@ class Watch {
     const { user, system } = process.cpuUsage();
     this.#step =
       'begun' in message
-        ? { doing: message.begun, at: performance.now(), processor: (user + system) / 1000 }
+        ? {
+            doing: message.begun,
+            at: performance.now(),
+            processor: (user + system) / 1000,
+            threads: message.threads ?? 1,
+          }
         : undefined;
   }
 
@@ -78,7 +85,8 @@ class Watch {
     if (step === undefined) return;
     const { user, system } = process.cpuUsage();
     const [processor, clock] = [(user + system) / 1000 - step.processor, performance.now() - step.at];
-    const { processor: mostProcessor, clock: mostClock } = this.#patience;
+    const mostProcessor = this.#patience.processor * step.threads;
+    const { clock: mostClock } = this.#patience;
     if (processor <= mostProcessor && clock <= mostClock) return;
     const seconds = (processor > mostProcessor ? mostProcessor : mostClock) / 1000;
     const why = `The command was stopped: ${step.doing} took more than ${seconds} s. Nothing was written. ${smaller}`;
@@ -110,6 +118,22 @@ class Watch {
   }
 }
 
+/** Hands an answer on as fast as it is taken: the run waits, else a long answer would stand in memory meanwhile. */
+function handOn(from: Readable, to: NodeJS.WriteStream): void {
+  from.on('data', (piece: Uint8Array) => {
+    if (to.write(piece) || !to.writable) return;
+    from.pause();
+    const goOn = (): void => {
+      for (const event of goingOn) to.off(event, goOn);
+      from.resume();
+    };
+    for (const event of goingOn) to.once(event, goOn);
+  });
+}
+
+/** A reader that takes more, or one that has gone: what is written to it then goes nowhere. */
+const goingOn = ['drain', 'error', 'close'] as const;
+
 /**
  * Runs a program's command and answers its exit code. What the watch had to end has 2, as any other refusal, and what
  * was asked to end 128 and the number of the signal, as shells have it.
@@ -130,8 +154,8 @@ export async function watchedRun(
     // spends a fifth more, all of it on making room (10,000 belts, 50 MB).
     resourceLimits: { maxOldGenerationSizeMb: patience.megabytes, maxYoungGenerationSizeMb: 64 },
   });
-  worker.stdout.on('data', (piece: Uint8Array) => void process.stdout.write(piece));
-  worker.stderr.on('data', (piece: Uint8Array) => void process.stderr.write(piece));
+  handOn(worker.stdout, process.stdout);
+  handOn(worker.stderr, process.stderr);
   const { code, why } = await new Promise<Ended>((done, fail) => {
     const watch = new Watch(worker, shared, patience, (ended) => {
       clearInterval(looking);

@@ -1,6 +1,6 @@
 import { buyingFindings } from '../order/buying-findings.ts';
 import { findings } from '../checks/findings.ts';
-import { compareText, countLine, countsOf, findingLines } from '../cli/finding-lines.ts';
+import { comparedBelts, compareText, countLine, countsOf, findingLines } from '../cli/finding-lines.ts';
 import { beltJoint } from '../drawing/belt-joint.ts';
 import { jointDrawing } from '../drawing/joint-drawing.ts';
 import { svgText } from '../drawing/svg.ts';
@@ -25,7 +25,7 @@ async function filesOf(units: UnitSystem): Promise<[string, Uint8Array][]> {
     '',
     ...found.flatMap((finding) => findingLines(finding)),
     '',
-    `${countLine(countsOf(book))}${compareText(found)}`,
+    `${countLine(countsOf(book))}${compareText(comparedBelts(found))}`,
   ];
   const drawing = jointDrawing(beltJoint(book, 0));
   return [

@@ -191,8 +191,46 @@ const numeric: Readonly<Record<string, Fold>> = {
   },
 };
 
-/** Functions of which a row of numbers is a value alone. */
-const ofKind: Readonly<Record<string, boolean>> = { ISNUMBER: true, ISTEXT: false, ISBLANK: false, ISERROR: false };
+/** Functions that ask what a value is: what they answer of a row of numbers, and of one value. */
+const ofKind: Readonly<Record<string, { readonly ofNumbers: boolean; readonly of: (value: Value) => boolean }>> = {
+  ISNUMBER: { ofNumbers: true, of: (value) => typeof value === 'number' },
+  ISTEXT: { ofNumbers: false, of: (value) => typeof value === 'string' },
+  ISBLANK: { ofNumbers: false, of: (value) => value === null },
+  ISERROR: { ofNumbers: false, of: isFault },
+};
+
+function kindsAsked(
+  room: CaseRoom,
+  values: readonly Value[],
+  of: (value: Value) => boolean,
+  { at, count }: Among,
+): CaseValues {
+  const out = room.truths();
+  let held = 0;
+  for (let place = 0; place < count; place += 1) {
+    const index = at[place] ?? 0;
+    const truth = of(values[index] ?? null) ? 1 : 0;
+    out[index] = truth;
+    held += truth;
+  }
+  return held === count ? same(true) : held === 0 ? same(false) : { of: 'truths', values: out };
+}
+
+/** How many of a function's arguments are numbers, case by case. */
+function numbersCounted(room: CaseRoom, given: readonly CaseValues[], { at, count }: Among): CaseValues {
+  const out = room.numbers();
+  const whole = given.filter(isNumbers).length;
+  const mixed = given.flatMap((cases) => (cases.of === 'mixed' ? [cases.values] : []));
+  if (mixed.length === 0) return same(whole);
+  for (let place = 0; place < count; place += 1) {
+    const index = at[place] ?? 0;
+    let counted = whole;
+    for (let argument = 0; argument < mixed.length; argument += 1)
+      if (typeof mixed[argument]?.[index] === 'number') counted += 1;
+    out[index] = counted;
+  }
+  return { of: 'numbers', values: out };
+}
 
 /** Values as 0 and 1; undefined where one of them may be no truth. */
 function truthsOf(room: CaseRoom, cases: CaseValues): Uint8Array | undefined {
@@ -229,7 +267,8 @@ function truthsJoined(room: CaseRoom, args: readonly Uint8Array[], join: Join, {
   return held === count ? same(true) : held === 0 ? same(false) : { of: 'truths', values: out };
 }
 
-const isWhole = ({ of }: CaseValues): boolean => of !== 'mixed';
+const isNumbers = (cases: CaseValues): boolean =>
+  cases.of === 'numbers' || (cases.of === 'same' && typeof cases.value === 'number');
 
 /** Answers for all cases at once; undefined where they must be asked one by one. */
 function atOnce(
@@ -240,12 +279,11 @@ function atOnce(
 ): CaseValues | undefined {
   const [quick, kind, join] = [numeric[name], ofKind[name], truths[name]];
   const [first] = given;
-  if (kind !== undefined) return first?.of === 'numbers' ? same(kind) : undefined;
-  if (name === 'COUNT' && given.every(isWhole))
-    return same(
-      given.filter((cases) => cases.of === 'numbers' || (cases.of === 'same' && typeof cases.value === 'number'))
-        .length,
-    );
+  if (kind !== undefined) {
+    if (first?.of === 'numbers') return same(kind.ofNumbers);
+    return first?.of === 'mixed' ? kindsAsked(room, first.values, kind.of, among) : undefined;
+  }
+  if (name === 'COUNT') return numbersCounted(room, given, among);
   if (quick !== undefined) {
     const rows = given.map((cases) => numbersOf(room, cases)).filter((values) => values !== undefined);
     const out = room.numbers();
@@ -257,6 +295,8 @@ function atOnce(
   }
   return undefined;
 }
+
+const blank = same(null);
 
 /** A standard function; all of its arguments are worked out first. */
 export function caseStandard(name: string, args: readonly (CaseFormula | undefined)[]): CaseFormula {
@@ -270,7 +310,7 @@ export function caseStandard(name: string, args: readonly (CaseFormula | undefin
     return (
       atOnce(name, given, row, among) ??
       collected(row.book.room, among, (index) => {
-        for (const [place, cases] of given.entries()) values[place] = caseValue(cases, index);
+        for (let place = 0; place < given.length; place += 1) values[place] = caseValue(given[place] ?? blank, index);
         return one(values);
       })
     );

@@ -1,8 +1,10 @@
+import type { Among } from './among.ts';
 import { caseBinary, caseStandard } from './case-arithmetic.ts';
 import { chosen, faultOf } from './case-choices.ts';
 import { caseGuard } from './case-guards.ts';
 import {
   type CaseFormula,
+  type CaseRoom,
   type CaseRow,
   type CaseValues,
   caseValue,
@@ -42,6 +44,8 @@ const slotsOf = (node: Node | undefined, scope: Scope): Slot[] =>
     return slot === undefined ? [] : [slot];
   });
 
+const rowAt = (at: CaseValues, index: number): number => Number(caseValue(at, index));
+
 /** A formula of the row kernel, case by case, over the cells that it names. */
 function caseByCase(node: Node, scope: Scope): CaseFormula {
   const formula: RowFormula = compiled(node, scope);
@@ -50,7 +54,7 @@ function caseByCase(node: Node, scope: Scope): CaseFormula {
     const row: Value[] = [];
     return collected(book.room, among, (index) => {
       for (const cell of cells) row[cell] = caseValue(values[cell] ?? same(null), index);
-      return formula(row, book.in(index), at);
+      return formula(row, book.in(index), rowAt(at, index));
     });
   };
 }
@@ -92,6 +96,12 @@ function caseIndex(sheet: string, header: string, wanted: CaseFormula): CaseForm
   return (row, among) => {
     const { room, cell } = row.book;
     const places = wanted(row, among);
+    const fixed = places.of === 'same' ? undefined : row.book.column(sheet, header);
+    if (fixed !== undefined)
+      return collected(room, among, (index) => {
+        const place = asNumber(caseValue(places, index));
+        return isFault(place) ? place : place < 1 ? indexFault() : fixed(Math.trunc(place));
+      });
     const at = (value: Value): CaseValues => {
       const place = asNumber(value);
       return isFault(place) ? same(place) : place < 1 ? same(indexFault()) : cell(sheet, header, Math.trunc(place));
@@ -101,10 +111,32 @@ function caseIndex(sheet: string, header: string, wanted: CaseFormula): CaseForm
   };
 }
 
+/** Look-ups of what varies in a column that does not: neighbours often ask for the same. */
+function caseMatch(sheet: string, header: string, wanted: CaseFormula, slow: CaseFormula): CaseFormula {
+  return (row, among) => {
+    if (row.book.column(sheet, header) === undefined) return slow(row, among);
+    const values = wanted(row, among);
+    const found = (value: Value, index: number): Value =>
+      isFault(value) ? value : row.book.in(index).find(sheet, header, value);
+    if (values.of === 'same') return same(found(values.value, among.at[0] ?? 0));
+    if (values.of === 'mixed')
+      return eachOnce(row.book.room, among, values.values, (value) => found(value, among.at[0] ?? 0));
+    return collected(row.book.room, among, (index) => found(caseValue(values, index), index));
+  };
+}
+
 /** Whether what some nodes name is the same in all cases. */
 function fixed(nodes: readonly (Node | undefined)[], scope: Scope): (row: CaseRow) => boolean {
   const slots = nodes.flatMap((node) => slotsOf(node, scope));
-  return ({ cells, book }) =>
+  const asksRow = nodes.some(
+    (node) => node !== undefined && [...nodesOf(node)].some((part) => part.type === 'call' && part.name === 'ROW'),
+  );
+  const names = nodes.flatMap((node) =>
+    (node === undefined ? [] : nodesOf(node)).flatMap((part) => (part.type === 'name' ? [part.name] : [])),
+  );
+  return ({ cells, at, book }) =>
+    (!asksRow || isSame(at)) &&
+    names.every((name) => isSame(book.named(name))) &&
     slots.every((slot) => ('cell' in slot ? isSame(cells[slot.cell]) : !book.varies(slot.sheet, slot.header)));
 }
 
@@ -113,13 +145,15 @@ function fixedRow({ cells }: CaseRow): Value[] {
   return cells.map((cases) => (cases.of === 'same' ? cases.value : null));
 }
 
+const firstRow = ({ at }: CaseRow, among: Among): number => rowAt(at, among.at[0] ?? 0);
+
 /** Look-ups of what is the same in all cases, in columns that are so too, are made once. */
 function caseLookedUp(node: Node & { readonly type: 'call' }, scope: Scope): CaseFormula {
   const formula = compiled(node, scope);
   const slow = caseByCase(node, scope);
   const isFixed = fixed([node], scope);
   return (row, among) =>
-    isFixed(row) ? same(formula(fixedRow(row), row.book.in(among.at[0] ?? 0), row.at)) : slow(row, among);
+    isFixed(row) ? same(formula(fixedRow(row), row.book.in(among.at[0] ?? 0), firstRow(row, among))) : slow(row, among);
 }
 
 /** Sums and the like over rows that are found once, of values that differ. */
@@ -133,7 +167,7 @@ function caseFolded(node: Node & { readonly type: 'call' }, fold: Fold, scope: S
   return (row, among) => {
     if (!isFixed(row)) return slow(row, among);
     const { book } = row;
-    const rows = found(fixedRow(row), book.in(among.at[0] ?? 0), row.at);
+    const rows = found(fixedRow(row), book.in(among.at[0] ?? 0), firstRow(row, among));
     if (isFault(rows)) return same(rows);
     const values = rows.map((place) => book.cell(source.sheet, source.header, place));
     const whole = (index: number): Value =>
@@ -146,6 +180,17 @@ function caseFolded(node: Node & { readonly type: 'call' }, fold: Fold, scope: S
 }
 
 const isSame = (cases: CaseValues | undefined): boolean => cases === undefined || cases.of === 'same';
+
+/** What follows from one text or the like alone: many records hold the same. */
+function eachOnce(room: CaseRoom, among: Among, values: readonly Value[], answer: (value: Value) => Value): CaseValues {
+  const known = new Map<Value, Value>();
+  return collected(room, among, (index) => {
+    const value = values[index] ?? null;
+    let answered = known.get(value);
+    if (answered === undefined) known.set(value, (answered = answer(value)));
+    return answered;
+  });
+}
 
 function caseOurs(definition: EngineeringFunction, args: readonly (CaseFormula | undefined)[]): CaseFormula {
   const { evaluate, overCases } = definition;
@@ -164,8 +209,17 @@ function caseOurs(definition: EngineeringFunction, args: readonly (CaseFormula |
     );
     const quick = varied.every(({ cases }) => cases.of === 'numbers') ? overCases(rows, among) : undefined;
     if (quick !== undefined) return collected(room, among, (index) => single(quick(index)));
+    const [first] = varied;
+    if (varied.length === 1 && first?.cases.of === 'mixed')
+      return eachOnce(room, among, first.cases.values, (value) => {
+        values[first.place] = value;
+        return single(evaluate(values));
+      });
     return collected(room, among, (index) => {
-      for (const { cases, place } of varied) values[place] = caseValue(cases, index);
+      for (let each = 0; each < varied.length; each += 1) {
+        const argument = varied[each];
+        if (argument !== undefined) values[argument.place] = caseValue(argument.cases, index);
+      }
       return single(evaluate(values));
     });
   };
@@ -183,14 +237,19 @@ function caseCall(node: Node & { readonly type: 'call' }, scope: Scope): CaseFor
     case 'IFERROR':
       return caseIfError(argument(0), argument(1));
     case 'ROW':
-      return ({ at }) => same(at);
+      return ({ at }) => at;
     case 'INDEX': {
       const [column] = args;
       const slot = column?.type === 'placeholder' ? scope.slot(column.name) : undefined;
       if (slot === undefined || 'cell' in slot) throw new Error('INDEX in a sheet formula takes a whole column');
       return caseIndex(slot.sheet, slot.header, argument(1));
     }
-    case 'MATCH':
+    case 'MATCH': {
+      const [, column] = args;
+      const slot = column?.type === 'placeholder' ? scope.slot(column.name) : undefined;
+      if (slot === undefined || 'cell' in slot) throw new Error('MATCH in a sheet formula takes a whole column');
+      return caseMatch(slot.sheet, slot.header, argument(0), caseLookedUp(node, scope));
+    }
     case 'COUNTIFS':
       return caseLookedUp(node, scope);
   }

@@ -3,6 +3,7 @@ import { adaptedBook, presentColumns, type StoredColumns, storedFormat as versio
 import { type BookLook, readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { headFault, rowsFault } from '../workbook/stored-shape.ts';
+import { enteredLook, type FirstLook, readFirstLook } from './first-look.ts';
 import { firstBook } from './library/window-book.ts';
 
 /**
@@ -21,6 +22,10 @@ interface Head {
   readonly invented: boolean;
   readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
   readonly look?: BookLook;
+  /** What its first rows look like. */
+  readonly seen?: FirstLook;
+  /** It was worked out before it was stored: it need not be tried before it is opened. */
+  readonly worked?: boolean;
   /** The declared headers of each sheet, by which another version of the program finds its way. */
   readonly columns: StoredColumns;
   readonly at: Date;
@@ -33,9 +38,13 @@ interface Store extends DBSchema {
   runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
 }
 
+type Reading = IDBPTransaction<Store, ('head' | 'runs')[]>;
 type Writing = IDBPTransaction<Store, ('head' | 'runs')[], 'readwrite'>;
 
 const runLength = 100;
+
+/** Runs that are read at once: the page has its turn between. */
+const readAtOnce = 20;
 
 const runsOf = (rows: readonly BookRow[]): number => Math.ceil(rows.length / runLength);
 const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] =>
@@ -52,6 +61,10 @@ function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined
 function refuse(fault: string | undefined): void {
   if (fault !== undefined) throw new Error(fault);
 }
+
+/** Whether the program has the columns that a book was stored with. */
+const sameColumns = (columns: StoredColumns): boolean => JSON.stringify(columns) === JSON.stringify(presentColumns());
+
 const storeName = (id: string): string => (id === firstBook ? 'skewbook' : `skewbook ${id}`);
 
 export interface Kept {
@@ -59,6 +72,16 @@ export interface Kept {
   readonly at: Date;
   /** What the book has by another name now than when it was stored. */
   readonly told: readonly string[];
+  /** The page has worked it out in these columns before: it need not be tried first. */
+  readonly worked: boolean;
+}
+
+/** What can be shown of a stored book before all of it is read. */
+interface KeptLook {
+  readonly title: string;
+  readonly look: FirstLook;
+  /** Rows of the book, all sheets together. */
+  readonly rows: number;
 }
 
 export class Autosave {
@@ -118,8 +141,51 @@ export class Autosave {
     return known;
   }
 
-  /** The book as it was saved last; undefined when there is none. */
-  async kept(): Promise<Kept | undefined> {
+  /** The first rows of the book as it was saved last; undefined when there is none that can be read. */
+  async firstLook(): Promise<KeptLook | undefined> {
+    const reading = this.#store.transaction(['head', 'runs'], 'readonly');
+    const head = await reading.objectStore('head').get('book');
+    const [first] = headFault(head) === undefined ? (head?.sheets ?? []) : [];
+    if (head === undefined || first === undefined || head.version > version) return undefined;
+    const rows = head.sheets.reduce((sum, sheet) => sum + sheet.rows, 0);
+    const seen = readFirstLook(head.seen);
+    if (seen !== undefined) return { title: head.title, look: seen, rows };
+    const run: readonly unknown[] = (await reading.objectStore('runs').get([0, 0])) ?? [];
+    if (!sameColumns(head.columns) || rowsFault(first.name, run) !== undefined) return undefined;
+    const sheet = { ...first, rows: run as readonly BookRow[] };
+    return { title: head.title, look: enteredLook(sheet, head), rows };
+  }
+
+  async #readRows(
+    reading: Reading,
+    sheet: number,
+    name: string,
+    read: (rows: number) => void,
+  ): Promise<readonly BookRow[]> {
+    const rows: BookRow[] = [];
+    let next = 0;
+    for (;;) {
+      const range = IDBKeyRange.bound([sheet, next], [sheet, Infinity]);
+      const [keys, runs] = await Promise.all([
+        reading.objectStore('runs').getAllKeys(range, readAtOnce),
+        reading.objectStore('runs').getAll(range, readAtOnce),
+      ]);
+      for (const run of runs) {
+        refuse(rowsFault(name, run, rows.length));
+        rows.push(...run);
+      }
+      const last = keys.at(-1);
+      if (last === undefined) return rows;
+      next = last[1] + 1;
+      read(rows.length);
+    }
+  }
+
+  /**
+   * The book as it was saved last; undefined when there is none. Says how many rows have been read, in all and of how
+   * many.
+   */
+  async kept(read: (rows: number, of: number) => void = () => undefined): Promise<Kept | undefined> {
     const reading = this.#store.transaction(['head', 'runs'], 'readonly');
     const head = await reading.objectStore('head').get('book');
     if (head === undefined) return undefined;
@@ -128,16 +194,16 @@ export class Autosave {
         `a later version of Skewbook stored it, in format ${head.version}; this version reads format ${version}`,
       );
     refuse(headFault(head));
-    const sheets = await Promise.all(
-      head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
-        const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
-        const read = runs.flat();
-        if (read.length !== rows)
-          throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${read.length}`);
-        refuse(rowsFault(name, read));
-        return { name, userColumns, rows: read };
-      }),
-    );
+    const of = head.sheets.reduce((sum, { rows }) => sum + rows, 0);
+    const sheets: SheetState[] = [];
+    let before = 0;
+    for (const [sheet, { name, userColumns, rows }] of head.sheets.entries()) {
+      const found = await this.#readRows(reading, sheet, name, (count) => read(before + count, of));
+      if (found.length !== rows)
+        throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${found.length}`);
+      sheets.push({ name, userColumns, rows: found });
+      before += rows;
+    }
     const beyond = await reading.objectStore('runs').count(IDBKeyRange.lowerBound([head.sheets.length, 0]));
     if (beyond > 0) throw new Error('it has rows of sheets that it does not name');
     const { title, units, invented, look } = head;
@@ -149,10 +215,18 @@ export class Autosave {
     return {
       state,
       told:
-        look === soundLook ? told : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
+        (look === undefined) === (soundLook === undefined)
+          ? told
+          : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
       // The time is for the user alone: a book opens without it.
+      worked: head.worked === true && sameColumns(head.columns),
       at: head.at instanceof Date && Number.isFinite(head.at.getTime()) ? head.at : new Date(),
     };
+  }
+
+  /** Bytes that the stored book takes, as text: browsers do not say what they take of the disk. */
+  async size(): Promise<number> {
+    return new TextEncoder().encode(await this.raw()).byteLength;
   }
 
   /** All that is stored, as it is: whatever version wrote it, and whether or not it can be read. */
@@ -169,13 +243,13 @@ export class Autosave {
     return JSON.stringify(whole, (_, value: unknown) => (typeof value === 'bigint' ? String(value) : value), 1);
   }
 
-  /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
-  async save(state: BookState): Promise<{ readonly at: Date; readonly over: boolean }> {
+  /** Stores the state, which was worked out; returns when it was stored, and whether another page had stored its own book in between. */
+  async save(state: BookState, seen?: FirstLook): Promise<{ readonly at: Date; readonly over: boolean }> {
     const at = new Date();
     // Saved means on disk: a store left to itself tells of it once the system has it in memory.
     const writing = this.#store.transaction(['head', 'runs'], 'readwrite', { durability: 'strict' });
     try {
-      const over = await this.#write(writing, state, at);
+      const over = await this.#write(writing, state, at, seen);
       await writing.done;
       this.#last = state;
       return { at, over };
@@ -191,7 +265,7 @@ export class Autosave {
     }
   }
 
-  async #write(writing: Writing, state: BookState, at: Date): Promise<boolean> {
+  async #write(writing: Writing, state: BookState, at: Date, seen: FirstLook | undefined): Promise<boolean> {
     const runs = writing.objectStore('runs');
     const before = await writing.objectStore('head').get('book');
     const over = this.#last !== undefined && before?.writer !== this.#writer;
@@ -215,6 +289,8 @@ export class Autosave {
       invented,
       sheets,
       ...(look === undefined ? {} : { look }),
+      ...(seen === undefined ? {} : { seen }),
+      worked: true,
       at,
       writer: this.#writer,
     };

@@ -1,6 +1,7 @@
 import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
+import { rememberForm } from './form-memory.ts';
 import { findingsTable } from './findings-table.ts';
 import { digestOf } from './library/packed-book.ts';
 import type { WriteAnswer, WriteOrder, WrittenAnswer } from './workers/write-worker.ts';
@@ -52,7 +53,7 @@ function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): v
 export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
   const { state } = desk.book;
   const mark = crypto.randomUUID();
-  const findings = desk.findings.complete ? { findings: desk.findings.list } : {};
+  const findings = desk.findings.complete ? { findings: desk.findings.groups.all() } : {};
   write(desk, name, { state, mark, ...findings }, async (bytes) => {
     await deliver(bytes);
     const fileDigest = await digestOf(bytes);
@@ -88,5 +89,8 @@ export function exportBlankList(desk: Desk): void {
 /** What the book holds of its belts, to be corrected on the spot and imported again. */
 export function exportRoundSheet(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} inspection round`, '.xlsx');
-  write(desk, name, { state: desk.book.state, form: 'round' }, downloaded(name));
+  write(desk, name, { state: desk.book.state, form: 'round' }, async (bytes) => {
+    await downloaded(name)(bytes);
+    await rememberForm(desk, name, bytes);
+  });
 }

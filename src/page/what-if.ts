@@ -1,3 +1,4 @@
+import { withShownMark } from '../units/shown-mark.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { isWords } from '../units/quantities.ts';
@@ -90,7 +91,7 @@ export function proposedGoal(desk: Desk, record: number): string {
   const column = belts.columns.find((one) => one.header === header);
   const value = desk.book.read(belts.name, record, header);
   if (column === undefined || isWords(column.kind)) return header.endsWith(' check') ? header : 'Verdict';
-  return `${header} <= ${typeof value === 'number' ? Number(value.toPrecision(4)) : 0}`;
+  return `${header} <= ${withShownMark(String(typeof value === 'number' ? Number(value.toPrecision(4)) : 0))}`;
 }
 
 /** What ends and steps are called in the panel. */

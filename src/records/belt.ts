@@ -3,7 +3,7 @@ import { amount } from '../sheet/words.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { replacedJoints } from '../functions/parameters.ts';
-import { cellName, recordInRow } from '../formula/address.ts';
+import { recordInRow } from '../formula/address.ts';
 import { isFault, numberIn, textIn, type Value } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { type CheckHeader, checkColumns, type CheckWord } from '../../sheets/belts/check-columns.ts';
@@ -11,6 +11,7 @@ import { belts } from '../../sheets/belts/index.ts';
 import { plateSeries } from '../../sheets/series/plate-series.ts';
 import type { UnitSystem } from '../units/quantities.ts';
 import { rowFormula } from '../workbook/declared.ts';
+import { cellInSheet } from '../workbook/state.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import type { SupposedCell, SupposedInputs, SupposedNames } from '../workbook/supposition.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -76,6 +77,8 @@ export class Belt {
   readonly book: Workbook;
   readonly record: number;
   #trials = new Map<string, Trial>();
+  #failing: ReadonlySet<CheckWord> | undefined;
+  #joint: { readonly own: number | undefined; readonly isParallel: boolean } | undefined;
 
   constructor(book: Workbook, record: number) {
     this.book = book;
@@ -123,6 +126,14 @@ export class Belt {
     return verdictOf(this.value(column));
   }
 
+  /** The checks that fail now. */
+  failing(): ReadonlySet<CheckWord> {
+    this.#failing ??= new Set(
+      checkColumns.flatMap(({ header, word }) => (this.verdict(header) === 'fails' ? [word] : [])),
+    );
+    return this.#failing;
+  }
+
   /** A number as its column shows it, with its unit. */
   shown(header: BeltHeader): string {
     const value = this.number(header);
@@ -144,7 +155,7 @@ export class Belt {
 
   cell(header: BeltHeader): string {
     const { sheet, record, column } = this.place(header);
-    return cellName(sheet, record, column);
+    return cellInSheet(this.book.sheet(sheet), record, column);
   }
 
   /** The record of the belt's plate series in its sheet. */
@@ -161,9 +172,9 @@ export class Belt {
 
   /** Inputs of the joint at some skew: what replaced one of the same skew then replaces one of another. */
   atSkew(skew: number): JointAtSkew {
-    const own = this.given('Skew');
-    const parallel = this.text('Replaces').trim().toLowerCase() === sameSkew;
-    return parallel && own !== undefined && own !== skew
+    this.#joint ??= { own: this.given('Skew'), isParallel: this.text('Replaces').trim().toLowerCase() === sameSkew };
+    const { own, isParallel } = this.#joint;
+    return isParallel && own !== undefined && own !== skew
       ? { Skew: skew, Replaces: 'other skew', 'Replaced skew': own }
       : { Skew: skew };
   }
@@ -177,27 +188,39 @@ export class Belt {
     });
   }
 
-  /** The verdict of one check after a change, worked out alone. */
-  checkAfter(column: CheckHeader, { inputs = {}, named = {}, cells = [] }: Change): Verdict {
-    const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells, wanted: column });
-    return verdictOf(row[this.book.column(belts.name, column)] ?? null);
-  }
-
   /** All of the belt after a change. */
   after(change: Change): Trial {
     const { inputs = {}, named = {}, cells = [] } = change;
-    const mark = JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
+    const mark = changeMark(change);
     const known = this.#trials.get(mark);
     if (known !== undefined) return known;
     const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells });
-    const value = (header: BeltHeader): Value => row[this.book.column(belts.name, header)] ?? null;
-    const trial: Trial = {
-      value,
-      verdict: verdictOf(value('Verdict')),
-      with: (verdict) =>
-        checkColumns.flatMap(({ header, word }) => (verdictOf(value(header)) === verdict ? [word] : [])),
-    };
+    const trial = trialOf((header) => row[this.book.column(belts.name, header)] ?? null);
     this.#trials.set(mark, trial);
     return trial;
   }
+
+  /** Whether it is known what the belt is after a change. */
+  isTried(change: Change): boolean {
+    return this.#trials.has(changeMark(change));
+  }
+
+  /** Keeps what the belt is after a change, as it was worked out with that of others. */
+  keepTrial(change: Change, value: (header: BeltHeader) => Value): void {
+    this.#trials.set(changeMark(change), trialOf(value));
+  }
 }
+
+/** A change in a text: two that are not the same have two. */
+function changeMark({ inputs = {}, named = {}, cells = [] }: Change): string {
+  let mark = '';
+  for (const [header, value] of Object.entries(inputs)) mark += `${header}=${typeof value}${String(value)}|`;
+  for (const [name, value] of Object.entries(named)) mark += `=${name}=${typeof value}${String(value)}|`;
+  return cells.length === 0 ? mark : `${mark}${JSON.stringify(cells)}`;
+}
+
+const trialOf = (value: Trial['value']): Trial => ({
+  value,
+  verdict: verdictOf(value('Verdict')),
+  with: (verdict) => checkColumns.flatMap(({ header, word }) => (verdictOf(value(header)) === verdict ? [word] : [])),
+});

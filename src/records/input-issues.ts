@@ -1,8 +1,8 @@
 import { declarationOf, headerPosition } from '../workbook/declared.ts';
 import { type Content, isFault, type Value } from '../formula/values.ts';
 import { capital } from '../units/phrases.ts';
-import { cellName, sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import { cellInSheet, rowInSheet } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { unitOf } from '../units/quantities.ts';
 import { issueAt, mustHold } from './cell-issue.ts';
@@ -25,7 +25,9 @@ export function keyValue(book: Workbook, { sheet, record }: Pick<CellPlace, 'she
 /** A record's name, or which row it is. */
 export function recordName(book: Workbook, sheet: string, record: number): string {
   const value = keyValue(book, { sheet, record });
-  return value === null || value === '' || isFault(value) ? `row ${sheetRow(record)}` : String(value);
+  return value === null || value === '' || isFault(value)
+    ? `row ${rowInSheet(book.sheet(sheet), record)}`
+    : String(value);
 }
 
 function issueFinding(book: Workbook, place: CellPlace): Finding | undefined {
@@ -42,8 +44,9 @@ function issueFinding(book: Workbook, place: CellPlace): Finding | undefined {
     check: 'input',
     verdict: 'not known',
     column: header,
-    cell: cellName(sheet, record, column),
-    message: `${capital(issue.wrong)} (sheet ${sheet}, row ${sheetRow(record)}, column ${header}).`,
+    cell: cellInSheet(book.sheet(sheet), record, column),
+    message:
+      `${capital(issue.wrong)} (sheet ${sheet}, row ${rowInSheet(book.sheet(sheet), record)}, column ` + `${header}).`,
     given: {
       label: header,
       value: isFault(value) ? value.code : typeof value === 'boolean' ? String(value).toUpperCase() : value,
@@ -64,9 +67,8 @@ export function recordInputIssues(book: Workbook, sheet: string, record: number)
   );
 }
 
-/** Every input of the declared sheets that is not what it should be, sheet by sheet. */
-export function inputIssues(book: Workbook): Finding[] {
-  return book.state.sheets.flatMap(({ name, rows }) =>
-    declarationOf(name) === undefined ? [] : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
-  );
-}
+/** Every input of a sheet that is not what it should be; a free sheet has none. */
+export const sheetInputIssues = (book: Workbook, sheet: string): Finding[] =>
+  declarationOf(sheet) === undefined
+    ? []
+    : book.sheet(sheet).rows.flatMap((_, record) => recordInputIssues(book, sheet, record));

@@ -1,11 +1,11 @@
 import { usualRanges } from '../../sheets/belts/usual-ranges.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
-import { cellName } from '../formula/address.ts';
 import { amount } from '../sheet/words.ts';
 import { converted, unitOf } from '../units/quantities.ts';
 import { headerPosition } from '../workbook/declared.ts';
 import type { CellPlace } from '../workbook/place.ts';
+import { cellInSheet } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { cellIssue } from './cell-issue.ts';
 import type { Finding } from './finding.ts';
@@ -47,7 +47,7 @@ export function unusualFindings(book: Workbook, record: number): Finding[] {
         check: 'input',
         verdict: 'compare',
         column: header,
-        cell: cellName(belts.name, record, column),
+        cell: cellInSheet(book.sheet(belts.name), record, column),
         message,
         given: { label: header, value: typeof value === 'number' ? value : null, kind, unit: unitOf(kind, book.units) },
         limit: null,

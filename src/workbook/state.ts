@@ -1,7 +1,8 @@
+import { cellName, sheetRow } from '../formula/address.ts';
 import type { Content } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import type { BookLook } from './book-look.ts';
+import { type BookLook, noLook, withCommentsOf } from './book-look.ts';
 import type { RowLooks } from './own-look.ts';
 import type { CellPlace } from './place.ts';
 
@@ -51,7 +52,23 @@ export interface SheetState {
   readonly name: string;
   readonly userColumns: readonly UserColumn[];
   readonly rows: readonly BookRow[];
+  /** Of a part of a long list, which is worked out a part at a time: what of it stands before these rows. */
+  readonly before?: RecordsBefore;
 }
+
+/** The records of a list that stand before a part of it. */
+export interface RecordsBefore {
+  readonly records: number;
+  /** The first record of a name (trimmed, without case); asked only for names that the whole list has twice. */
+  readonly first: (name: string) => number | undefined;
+}
+
+/** A cell of the whole sheet by the record of a part, as people name it. */
+export const cellInSheet = ({ name, before }: SheetState, record: number, column: number): string =>
+  cellName(name, record + (before?.records ?? 0), column);
+
+/** The row of the whole sheet that a record of it stands in, as people are told it. */
+export const rowInSheet = ({ before }: SheetState, record: number): number => sheetRow(record + (before?.records ?? 0));
 
 export interface BookState {
   readonly title: string;
@@ -78,6 +95,13 @@ export function sheetOf({ sheets }: Pick<BookState, 'sheets'>, name: string): Sh
 export const contentAt = (state: Pick<BookState, 'sheets'>, { sheet, record, column }: CellPlace): Content =>
   sheetOf(state, sheet).rows[record]?.cells[column] ?? null;
 
-/** A state, as it comes from a file or from before a step, looked at in another way. */
+/** A state, as it comes from a file, looked at in another way. */
 export const withLook = (state: BookState, look: BookLook | undefined): BookState =>
   look === undefined || look === state.look ? state : { ...state, look };
+
+/**
+ * A state from before a step, looked at as the book is now. What is written beside headers is no way to look at a book:
+ * it stays as it was.
+ */
+export const seenAs = (state: BookState, look: BookLook | undefined): BookState =>
+  withLook(state, look === undefined ? undefined : withCommentsOf(look, state.look ?? noLook));

@@ -10,9 +10,12 @@ import { dayOf, momentOf } from './library-words.ts';
 export const beltCount = (state: BookState): number =>
   recordKeys(sheetOf(state, 'Belts')).filter((key) => key !== '').length;
 
-/** An earlier state of the open book beside it. */
+/** An earlier state of the open book beside it, or beside another earlier one. */
 export interface ComparedVersion {
   readonly version: Version;
+  /** The other version; undefined for the open book. */
+  readonly than?: Version | undefined;
+  /** Of two versions the earlier is the one beside which the other is looked at. */
   readonly comparing: Comparing;
 }
 

@@ -20,6 +20,8 @@ export interface BookEntry {
   readonly at: Date;
   /** When it was put into the bin; undefined while it is not there. */
   readonly binned?: Date | undefined;
+  /** Bytes that it takes with its versions, once it is in the bin. */
+  readonly size?: number | undefined;
 }
 
 export interface Version {
@@ -202,6 +204,12 @@ export class LibraryStore {
     const content = await this.#store.get('contents', [kind, key]);
     if (content === undefined) throw new Error('it is no longer stored');
     return await unpacked(content);
+  }
+
+  /** Bytes of the versions and files that are kept of a book. */
+  async pastSize(book: string): Promise<number> {
+    const kept = [...(await this.versions(book)), ...(await this.memories(book))];
+    return kept.reduce((sum, { size }) => sum + size, 0);
   }
 
   file(book: string): Promise<DiskFile | undefined> {

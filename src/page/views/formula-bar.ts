@@ -158,7 +158,7 @@ export function formulaBar(desk: Desk): TemplateResult {
       </form>
       <div class="formula-field">
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
-          spellcheck="false" ?readonly=${!changeable(desk.typing ?? place)}
+          spellcheck="false" ?readonly=${!changeable(desk.typing ?? place, desk.book.state)}
           .value=${kept(desk, 'formula', text)}
           @focus=${(event: FocusEvent) => {
             // A click may come before the bar is drawn for the cell that was selected just now.

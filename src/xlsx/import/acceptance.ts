@@ -12,6 +12,7 @@ import { freeName, freePlaces, freeSheet, mostFreeFormulas } from './free-sheet.
 import { keptRecords, readingOrder } from './kept-records.ts';
 import {
   baseNameOf,
+  type EarlierRecords,
   type ImportOptions,
   type ImportProposal,
   type ImportResult,
@@ -21,17 +22,18 @@ import {
 } from './import-model.ts';
 import { acceptExport } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
-import type { Unkept } from '../read/raw-look.ts';
+import type { Unkept, UnkeptKind } from '../read/raw-look.ts';
 import { rowCheckHeader } from '../row-check-header.ts';
 import { shownBook } from '../read/raw-cells.ts';
-import { lookWith, type PlacedSheet } from './kept-layouts.ts';
+import { lookWith } from './kept-layouts.ts';
 import { refuseLong } from './list-size.ts';
 import { notKeptLines } from './not-kept.ts';
+import { PlacedLooks } from './placed-looks.ts';
 import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
-import { type ImportNotes, SheetImport } from './sheet-import.ts';
+import { type ImportNotes, SheetImport, tell } from './sheet-import.ts';
 import { withAssumptions } from './listed-assumptions.ts';
 import { acceptStored } from './stored-import.ts';
-import { lackingInputs } from './usual-values.ts';
+import { blankInputs, lackingInputs } from './usual-values.ts';
 
 /** A list being taken over, sheet by sheet. */
 class Acceptance {
@@ -47,18 +49,25 @@ class Acceptance {
   readonly #sheets = new Map<string, SheetState>();
   readonly #free: SheetState[] = [];
   readonly #currencies = new Map<string, readonly NamedCurrency[]>();
-  readonly placed: PlacedSheet[] = [];
-  readonly lostComments = new Map<string, readonly string[]>();
+  readonly looks = new PlacedLooks();
+  readonly #part: EarlierRecords | undefined;
   /** Formulas of the free sheets so far. */
   #freeFormulas = 0;
 
-  constructor(book: RawBook, proposal: ImportProposal, base: BookState, baseName: string) {
+  constructor(
+    book: RawBook,
+    proposal: ImportProposal,
+    base: BookState,
+    baseName: string,
+    part: EarlierRecords | undefined,
+  ) {
     this.#book = book;
     this.#proposal = proposal;
     this.#base = base;
     this.#baseName = baseName;
     this.#foundation = convertedBook(base, proposal.units).state;
-    this.notes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed] };
+    this.notes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed], counted: [] };
+    this.#part = part;
   }
 
   /** Sheets of records: read from the tables that are taken for them, else kept. */
@@ -96,26 +105,26 @@ class Acceptance {
       this.notes,
       (column) => choiceWords(column, known),
       declaration === belts ? values : [],
+      declaration === belts ? this.#part?.dates : undefined,
     );
     for (const table of tables) this.reports.set(table, reading.add(this.#book, table));
     const filled =
       declaration === belts
         ? filledBlanks(stateOf(reading), fill, units, known)
         : { sheet: stateOf(reading), told: [] };
-    this.notes.assumed.push(...filled.told);
-    this.#sheets.set(declaration.name, filled.sheet);
+    for (const note of filled.told) tell(this.notes, note);
+    const before = declaration === belts ? this.#part : undefined;
+    this.#sheets.set(
+      declaration.name,
+      before === undefined
+        ? filled.sheet
+        : { ...filled.sheet, before: { records: before.records, first: before.first } },
+    );
     this.#currencies.set(declaration.name, reading.currencies);
-    for (const looks of reading.looks) this.#look(looks.placed(reading.userColumns), looks.lostComments);
-    remarkNames(reading, this.notes);
+    for (const looks of reading.looks)
+      this.looks.add(looks.placed(reading.userColumns), looks.lostComments, looks.colouredHeaders);
+    remarkNames(reading, this.notes, declaration === belts ? this.#part : undefined);
     if (declaration === belts) remarkSeries(reading, known, this.notes);
-  }
-
-  /** Of several lists in one sheet, each may hold cells with comments. */
-  #look(placed: PlacedSheet, lost: readonly string[]): void {
-    const { name } = placed.raw;
-    const before = this.lostComments.get(name);
-    this.placed.push(placed);
-    this.lostComments.set(name, before === undefined ? lost : before.filter((cell) => lost.includes(cell)));
   }
 
   keepNamedValues(): void {
@@ -142,11 +151,11 @@ class Acceptance {
 
   #keepFree(table: TableProposal, sheet: RawSheet): void {
     const name = freeName(sheet.name, [...declaredNames, ...this.#free.map((other) => other.name)]);
-    const { state, values, formulas, told, placed, lostComments } = freeSheet(sheet, name, {
+    const { state, values, formulas, told, placed, lostComments, colouredHeaders } = freeSheet(sheet, name, {
       formulas: mostFreeFormulas - this.#freeFormulas,
       places: freePlaces(this.#free),
     });
-    this.#look(placed, lostComments);
+    this.looks.add(placed, lostComments, colouredHeaders);
     this.#freeFormulas += formulas;
     if (told !== undefined) this.notes.assumed.push(told);
     this.#free.push(state);
@@ -188,13 +197,14 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
   const { tables, units, unitsWhy } = proposal;
   if (!tables.some(({ target }) => recordSheets.some(({ name }) => name === target)))
     throw new UnusableList(`No sheet is selected as ${belts.name}: select the one that lists the belts.`);
-  const acceptance = new Acceptance(shownBook(file), proposal, base, baseNameOf(options));
+  const acceptance = new Acceptance(shownBook(file), proposal, base, baseNameOf(options), options.part);
   acceptance.takeRecords();
   acceptance.keepNamedValues();
   acceptance.takeOthers();
   acceptance.refuseCurrencies();
   const { reports, notes, sheets } = acceptance;
-  const look = lookWith(base.look, acceptance.placed);
+  const { counted, ...told } = notes;
+  const look = lookWith(base.look, acceptance.looks.sheets);
   const hasPlates = ['Plate series', 'Strips'].every((sheet) => tables.some(({ target }) => target === sheet));
   const state: BookState = {
     title: options.title ?? titleOf(proposal) ?? base.title,
@@ -204,6 +214,7 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
     sheets,
     ...(look === undefined ? {} : { look }),
   };
+  const blanks = blankInputs(sheetOf(state, belts.name));
   return {
     state,
     report: {
@@ -211,19 +222,28 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
       units,
       unitsWhy,
       tables: tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
-      ...notes,
-      notKept: notKeptLines(file, acceptance.lostComments, keptOfForms(proposal)),
-      lacking: lackingInputs(sheetOf(state, belts.name)),
+      ...told,
+      notKept: notKeptLines(file, acceptance.looks.lost, keptOfForms(proposal)),
+      lacking: lackingInputs(blanks),
+      tallies: { counted, blanks },
     },
   };
 }
 
-/** A form of this program has notes and rules of its own, which the next one has again. */
+/** What a form of this program has of its own, which the next one has again. */
+const ofForms: readonly UnkeptKind[] = [
+  'comments',
+  'rules for what may be entered',
+  'other fonts and sizes',
+  'row heights',
+  'colours of headers',
+];
+
 function keptOfForms({ tables }: ImportProposal): (sheet: RawSheet, thing: Unkept) => boolean {
   const forms = new Set(
     tables.flatMap(({ sheet, columns }) => (columns.some(({ header }) => header === rowCheckHeader) ? [sheet] : [])),
   );
-  return ({ name }, { kind }) => !forms.has(name) || !['comments', 'rules for what may be entered'].includes(kind);
+  return ({ name }, { kind }) => !forms.has(name) || !ofForms.includes(kind);
 }
 
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(
@@ -246,8 +266,12 @@ const titleOf = ({ tables }: ImportProposal): string | undefined =>
     ?.skipped.find(({ what, row }) => what === 'title' && row > 0)
     ?.text.split(' | ')[0];
 
+/** What names are compared by: without case, within what the record is a part of. */
+export const nameWord = (name: Content, owner: Content = null): string =>
+  `${String(owner ?? '')}\n${String(name)}`.toLowerCase();
+
 /** Names that are missing or stand twice. */
-function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
+function remarkNames(reading: SheetImport, { remarks }: ImportNotes, part: EarlierRecords | undefined): void {
   const { key, record, columns, partOf } = reading.declaration;
   const at = columns.findIndex(({ header }) => header === key);
   // A part's name is its own within the whole that it belongs to.
@@ -257,13 +281,13 @@ function remarkNames(reading: SheetImport, { remarks }: ImportNotes): void {
     const origin = reading.origins[index];
     if (origin === undefined) return;
     const name = cells[at] ?? null;
-    const place = { sheet: origin.sheet, cell: origin.cell(key), column: key };
+    const place = { sheet: origin.sheet, cell: origin.cell(key), column: key, of: 'names' as const };
     if (name === null) {
       remarks.push({ ...place, given: '', what: `the ${record} has no name` });
       return;
     }
-    const word = `${String(cells[owner] ?? '')}\n${String(name)}`.toLowerCase();
-    const first = firsts.get(word);
+    const word = nameWord(name, cells[owner]);
+    const first = part?.place(word) ?? firsts.get(word);
     if (first === undefined) firsts.set(word, `${origin.sheet} ${place.cell}`);
     else remarks.push({ ...place, given: String(name), what: `the name is already used in ${first}` });
   });
@@ -285,13 +309,18 @@ function remarkSeries(reading: SheetImport, sheets: readonly SheetState[], { rem
   for (const [name, { index, count }] of missing) {
     const origin = reading.origins[index];
     if (origin === undefined) continue;
-    const others = count === 1 ? '' : `, and ${count - 1} more`;
     remarks.push({
       sheet: origin.sheet,
       cell: origin.cell('Plate series'),
       column: 'Plate series',
       given: name,
-      what: `the sheet Plate series has no "${name}"${others}: enter it there, or use a series listed there`,
+      what: seriesWords(name, count),
+      of: { seriesOf: count },
     });
   }
 }
+
+/** That a number of belts name a series that there is not. */
+export const seriesWords = (name: string, count: number): string =>
+  `the sheet Plate series has no "${name}"${count === 1 ? '' : `, and ${count - 1} more`}: enter it there, or use a ` +
+  `series listed there`;

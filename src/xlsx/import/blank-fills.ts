@@ -3,6 +3,7 @@ import { recordSheets } from '../../../sheets/index.ts';
 import type { Column } from '../../sheet/declaration.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { SheetState } from '../../workbook/state.ts';
+import type { CountedNote } from './counted-notes.ts';
 import { columnReader } from './cell-reading.ts';
 import { type ImportProposal, UnusableList } from './import-model.ts';
 
@@ -28,9 +29,9 @@ export function filledBlanks(
   fill: ImportProposal['fill'],
   units: UnitSystem,
   sheets: readonly SheetState[],
-): { readonly sheet: SheetState; readonly told: readonly string[] } {
+): { readonly sheet: SheetState; readonly told: readonly CountedNote[] } {
   let rows = sheet.rows;
-  const told = fill.flatMap(({ column: header, value }) => {
+  const told = fill.flatMap(({ column: header, value }): CountedNote[] => {
     const at = belts.columns.findIndex((column) => column.header === header);
     const column = belts.columns[at];
     if (column === undefined) return [];
@@ -48,7 +49,7 @@ export function filledBlanks(
     const blank = (cells: (typeof rows)[number]['cells']): boolean => (cells[at] ?? null) === null;
     const count = rows.filter(({ cells }) => blank(cells)).length;
     rows = rows.map((row) => (blank(row.cells) ? { ...row, cells: row.cells.with(at, content) } : row));
-    return [`${header}: ${count} blank cells filled with ${String(content)}, as you chose`];
+    return [{ what: 'filled', header, content: String(content), count }];
   });
   return { sheet: told.length === 0 ? sheet : { ...sheet, rows }, told };
 }

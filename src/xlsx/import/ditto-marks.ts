@@ -10,7 +10,8 @@ import { cellText } from '../read/raw-cells.ts';
 const signs = /^(?:["″”〃„]|''|’’|-+\s*["″”„]\s*-+|,,)$/;
 const words = /^(?:ditto|dito|dto\.?|do\.|idem|id\.|(?:same )?as above|see above|wie oben|s\. ?o\.|voir ci-dessus)$/i;
 
-const isDitto = ({ value, formula }: RawCell): boolean =>
+/** Whether a cell repeats the one above. */
+export const isDitto = ({ value, formula }: RawCell): boolean =>
   typeof value === 'string' && formula === undefined && (signs.test(value.trim()) || words.test(value.trim()));
 
 /** The sheet with the cells that marks stand for, in rows that are records; `repeats` keeps what was written. */

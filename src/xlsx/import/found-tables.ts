@@ -220,7 +220,7 @@ function namesRecords({ headers, sheet }: ScoredBlock): boolean {
 }
 
 /** The column that holds the records' names: the one that is called so, else the first. */
-function keyColumn(block: ScoredBlock): number {
+export function keyColumn(block: ScoredBlock): number {
   const matches = matchedHeaders(
     block.headers.map(({ text }) => ({ text })),
     block.sheet,

@@ -1,9 +1,10 @@
 import type { DateOrder } from '../../units/dates.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
 import type { DecimalMark } from '../../units/reading.ts';
-import type { BookState } from '../../workbook/state.ts';
+import type { BookState, RecordsBefore } from '../../workbook/state.ts';
+import type { CountedNote } from './counted-notes.ts';
 import type { RowChoices, SkippedRow } from './table-rows.ts';
-import type { LackingInput } from './usual-values.ts';
+import type { BlankInput, LackingInput } from './usual-values.ts';
 
 /**
  * What import proposes, what the user may choose, and what it reports: plain data, for the page and the command line.
@@ -115,6 +116,16 @@ export interface ReadingRemark {
   readonly column: string;
   readonly given: string;
   readonly what: string;
+  /** Of what no cell alone shows: names that stand twice or nowhere, series that a number of records name. */
+  readonly of?: 'names' | { readonly seriesOf: number };
+}
+
+/** Records that stand in other parts of a list before those at hand. */
+export interface EarlierRecords extends RecordsBefore {
+  /** Where a name was met first in them, as "Fleet A5", by `nameWord`. */
+  readonly place: (word: string) => string | undefined;
+  /** Whether all cells of a column of the list are days, by the column's number. */
+  readonly dates: ReadonlyMap<number, boolean>;
 }
 
 export interface ColumnReport extends ColumnProposal {
@@ -151,6 +162,16 @@ export interface ImportReport {
   readonly notKept: readonly string[];
   /** Inputs that most belts lack and most verdicts need. */
   readonly lacking: readonly LackingInput[];
+  /** What of all this counts records; absent of books of ours. */
+  readonly tallies?: ListTallies;
+}
+
+/** Counts of a list, those of its parts to be added up. */
+export interface ListTallies {
+  /** Those of the assumptions that count records. */
+  readonly counted: readonly CountedNote[];
+  /** How many belts leave the inputs blank that most verdicts need. */
+  readonly blanks: readonly BlankInput[];
 }
 
 export interface ImportOptions {
@@ -158,6 +179,8 @@ export interface ImportOptions {
   readonly title?: string;
   /** What the report calls the book that stands in for what the file lacks; "the open book" else. */
   readonly baseName?: string;
+  /** For a part of a long list of belts. */
+  readonly part?: EarlierRecords;
 }
 
 export const baseNameOf = ({ baseName = 'the open book' }: ImportOptions): string => baseName;

@@ -1,16 +1,14 @@
 import type { Content } from '../../formula/values.ts';
 import type { SheetDeclaration } from '../../sheet/declaration.ts';
-import { counted } from '../../units/phrases.ts';
 import { type OwnLook, sharedLook } from '../../workbook/own-look.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import { type CountedNote, namedRows } from './counted-notes.ts';
+import type { Unkept } from '../read/raw-look.ts';
 import type { TableProposal } from './import-model.ts';
 import type { PlacedSheet } from './kept-layouts.ts';
 import type { MappedColumn } from './mapped-column.ts';
 import { SheetLooks } from './sheet-looks.ts';
-
-/** Rows that a sentence names. */
-const namedRows = 10;
 
 /** How a list's file shows its records, on their way into a declared sheet. */
 export class RecordLooks {
@@ -40,7 +38,7 @@ export class RecordLooks {
     row: number,
     raw: readonly RawCell[],
   ): BookRow {
-    const { looks, hidden } = this.#looks.ofRow(row, raw);
+    const { looks, hidden } = this.#looks.ofRow(row, raw, this.#mapped.keys());
     const placed: Record<number, OwnLook> = {};
     for (const [column, look] of looks) {
       const position = this.#mapped.get(column)?.position;
@@ -59,6 +57,23 @@ export class RecordLooks {
     };
   }
 
+  /** Header rows of the list, and its row of units. */
+  get #headerRows(): readonly number[] {
+    const { headerTop, headerRow, unitsRow = headerRow } = this.#table;
+    const rows = Array.from({ length: headerRow - headerTop + 1 }, (_, at) => headerTop + at);
+    return [...new Set([...rows, unitsRow])];
+  }
+
+  /** What is written beside the header of a column. */
+  #headerComment(column: number): string | undefined {
+    const texts = this.#headerRows.flatMap((row) => {
+      const text = this.#looks.commentsOf(row).get(column);
+      if (text !== undefined) this.#looks.take(row, column);
+      return text ?? [];
+    });
+    return texts.length === 0 ? undefined : texts.join('\n');
+  }
+
   /** Where the list's columns stand in the book, once all records are read. */
   placed(userColumns: readonly UserColumn[]): PlacedSheet {
     const { name, columns } = this.#declaration;
@@ -71,9 +86,16 @@ export class RecordLooks {
         .toSorted(([one], [other]) => one - other)
         .flatMap(([column, { position }]) => {
           const header = position === undefined ? undefined : headers[position];
-          return header === undefined ? [] : [{ column, header }];
+          if (header === undefined) return [];
+          const comment = this.#headerComment(column);
+          return [{ column, header, ...(comment === undefined ? {} : { comment }) }];
         }),
     };
+  }
+
+  /** Headers that show colours, of which the book keeps none. */
+  get colouredHeaders(): readonly Unkept[] {
+    return this.#looks.colouredHeaders(this.#headerRows);
   }
 
   get lostComments(): readonly string[] {
@@ -81,14 +103,15 @@ export class RecordLooks {
   }
 
   /** That hidden rows count; undefined when there are none. */
-  get hiddenRows(): string | undefined {
+  get hiddenRows(): CountedNote | undefined {
     const rows = this.#hidden;
     if (rows.length === 0) return undefined;
-    const more = rows.length - namedRows;
-    return (
-      `${this.#table.sheet}: ${counted(rows.length, `hidden ${this.#declaration.record}`)} counted and shown like ` +
-      `the ` +
-      `others: row ${rows.slice(0, namedRows).join(', ')}${more > 0 ? ` and ${more} more` : ''}`
-    );
+    return {
+      what: 'hidden',
+      sheet: this.#table.sheet,
+      record: this.#declaration.record,
+      count: rows.length,
+      rows: rows.slice(0, namedRows),
+    };
   }
 }

@@ -19,8 +19,8 @@ import {
 } from './import-model.ts';
 import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
 import { fillFromDesignation } from './belt-designations.ts';
+import { type CountedNote, countedWords } from './counted-notes.ts';
 import { withoutDittos } from './ditto-marks.ts';
-import { counted } from '../../units/phrases.ts';
 import { refuseMany, refuseWide } from './list-size.ts';
 import { cellText, hasFormula, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
 import { OwnColumns } from './own-columns.ts';
@@ -34,6 +34,12 @@ export interface ImportNotes {
   readonly notUnderstood: NotUnderstood[];
   readonly remarks: ReadingRemark[];
   readonly assumed: string[];
+  readonly counted: CountedNote[];
+}
+
+export function tell({ assumed, counted }: Pick<ImportNotes, 'assumed' | 'counted'>, note: CountedNote): void {
+  counted.push(note);
+  assumed.push(countedWords(note));
 }
 
 /** Where cells are read, and the notes of their row. */
@@ -57,6 +63,8 @@ export class SheetImport {
   readonly #units: UnitSystem;
   readonly #notes: ImportNotes;
   readonly #values: readonly ValueChoice[];
+  /** Columns all of whose cells are days, where that is known of more rows than are read here. */
+  readonly #dates: ReadonlyMap<number, boolean> | undefined;
   readonly #words: (column: Column) => ReadonlyMap<string, string> | undefined;
 
   /** `words` gives the names that a column chooses from in another sheet, by their small letters. */
@@ -66,6 +74,7 @@ export class SheetImport {
     notes: ImportNotes,
     words: (column: Column) => ReadonlyMap<string, string> | undefined,
     values: readonly ValueChoice[],
+    dates?: ReadonlyMap<number, boolean>,
   ) {
     this.declaration = declaration;
     this.#own = new OwnColumns(declaration);
@@ -73,6 +82,7 @@ export class SheetImport {
     this.#notes = notes;
     this.#words = words;
     this.#values = values;
+    this.#dates = dates;
   }
 
   get userColumns(): readonly UserColumn[] {
@@ -126,13 +136,9 @@ export class SheetImport {
           `${table.areaFrom === 'sheet name' ? "the sheet's name" : 'the headings above ' + 'the records'}`,
       );
     for (const [header, count] of derived)
-      this.#notes.assumed.push(
-        `${table.sheet}, ${header}: taken from the designation of ${counted(count, 'belt')}, as "3 ply 330 PIW ` +
-          `3/16 x ` +
-          `1/16" says a rated tension of 330 lbf/in and covers of 3/16 in on top and 1/16 in below`,
-      );
+      tell(this.#notes, { what: 'designations', sheet: table.sheet, header, count });
     this.looks.push(looks);
-    if (looks.hiddenRows !== undefined) this.#notes.assumed.push(looks.hiddenRows);
+    if (looks.hiddenRows !== undefined) tell(this.#notes, looks.hiddenRows);
     const columns = [...mapped.values()].map(columnReport);
     const filled = derived.size === 0 ? {} : { derived: [...derived.keys()] };
     return { ...table, records: rows.length, columns, ...filled };
@@ -144,10 +150,7 @@ export class SheetImport {
     this.#own.startList();
     const known = new Set<number>();
     for (const column of table.columns) known.add(numberOf(column, table));
-    const dates = new Map<number, boolean>();
-    for (const row of rows) {
-      for (const cell of rowCells(sheet, row)) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
-    }
+    const dates = this.#dates ?? dayColumns(rows.map((row) => rowCells(sheet, row)));
     const unknown = [...dates.keys()]
       .filter((column) => !known.has(column))
       .map((column): ColumnProposal => ({
@@ -280,6 +283,14 @@ export class SheetImport {
     }
     return undefined;
   }
+}
+
+/** Of each column whether all its cells are days. */
+export function dayColumns(rows: readonly (readonly RawCell[])[]): Map<number, boolean> {
+  const dates = new Map<number, boolean>();
+  for (const cells of rows)
+    for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
+  return dates;
 }
 
 const numberOf = ({ letter }: ColumnProposal, { turned: sideways }: TableProposal): number =>

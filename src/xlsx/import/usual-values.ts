@@ -48,14 +48,26 @@ export interface LackingInput extends UsualValue {
   readonly belts: number;
 }
 
-/** What most belts of a list lack. */
-export function lackingInputs({ rows }: SheetState): LackingInput[] {
-  return usualValues.flatMap((usual) => {
-    const at = belts.columns.findIndex(({ header }) => header === usual.column);
-    const blank = rows.filter(({ cells }) => (cells[at] ?? null) === null).length;
-    return rows.length > 0 && blank > rows.length / 2 ? [{ ...usual, blank, belts: rows.length }] : [];
+/** How many belts of a list leave an input blank that most verdicts need. */
+export interface BlankInput {
+  readonly column: BeltHeader;
+  readonly blank: number;
+  readonly belts: number;
+}
+
+export function blankInputs({ rows }: SheetState): BlankInput[] {
+  return usualValues.map(({ column }) => {
+    const at = belts.columns.findIndex(({ header }) => header === column);
+    return { column, blank: rows.filter(({ cells }) => (cells[at] ?? null) === null).length, belts: rows.length };
   });
 }
+
+/** What most belts of a list lack. */
+export const lackingInputs = (blanks: readonly BlankInput[]): LackingInput[] =>
+  usualValues.flatMap((usual) => {
+    const { blank, belts: all } = blanks.find(({ column }) => column === usual.column) ?? { blank: 0, belts: 0 };
+    return all > 0 && blank > all / 2 ? [{ ...usual, blank, belts: all }] : [];
+  });
 
 /** "Wrap angle is blank for 140 of 140 belts. Usual: 180: one drive pulley …" */
 export const lackingWords = ({ column, blank, belts: all, value, why }: LackingInput): string =>

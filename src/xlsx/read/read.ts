@@ -71,6 +71,75 @@ function workingColumns(sheet: RawSheet): ReadonlyMap<string, Unread> {
   );
 }
 
+/** A workbook file whose sheets are still to be read. */
+export interface OpenWorkbook {
+  readonly sheets: readonly OpenSheet[];
+  /** How many sheets the file lists, those without cells included. */
+  readonly listed: number;
+  readonly names: RawBook['names'];
+  /** The sheet's cells; `from` may stand for the archive's parts, with another content of the sheet's. */
+  readonly read: (sheet: OpenSheet, tally: SheetTally, unread?: Unread, from?: BookParts) => RawSheet;
+  /** What it points to outside itself, with so many links in its cells. */
+  readonly outside: (links: number) => RawOutside | undefined;
+}
+
+/** A sheet that may hold cells, and its part of the file. */
+interface OpenSheet {
+  readonly name: string;
+  readonly hidden: boolean;
+  readonly path: string;
+}
+
+export const noTally = (): SheetTally => ({ cells: 0, merges: 0, characters: 0, texts: 0, links: 0 });
+
+/** Reads what all sheets of an .xlsx file share: their list, texts, formats and names. */
+export function openWorkbook(parts: BookParts): OpenWorkbook {
+  const path = workbookPath(parts);
+  const { sheets, names, from1904 } = workbookPart(parts, path);
+  const related = relationships(parts, path);
+  const ofType = (wanted: string): Relationship | undefined =>
+    [...related.values()].find(({ type }) => type === wanted);
+  const texts = ofType('sharedStrings');
+  const styles = ofType('styles');
+  const { target: theme } = ofType('theme') ?? {};
+  const colors = themeColors(parts, theme === undefined ? undefined : parts.find(theme));
+  const context: CellContext = {
+    texts: texts ? sharedStrings(parts, existing(parts, texts, 'the text of the cells')) : [],
+    formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats'), colors) : [],
+    from1904,
+  };
+  return {
+    listed: sheets.length,
+    sheets: sheets.flatMap((sheet) => placedSheet(parts, sheet, related) ?? []),
+    names,
+    read: ({ name, hidden, path: part }, tally, unread, from = parts) => ({
+      name,
+      hidden,
+      ...sheetPart(from, part, name.slice(0, 80), context, tally, unread),
+    }),
+    outside: (links) =>
+      outsideOf(
+        [...related.values()].map(({ type }) => type),
+        links,
+      ),
+  };
+}
+
+function placedSheet(
+  parts: BookParts,
+  { name, hidden, relationship }: WorkbookPart['sheets'][number],
+  related: ReadonlyMap<string, Relationship>,
+): OpenSheet | undefined {
+  const shown = name.slice(0, 80);
+  const place = related.get(relationship);
+  if (!place)
+    throw new UnreadableFile(
+      'part missing',
+      `The file is damaged: sheet "${shown}" names no part of the file. ${saveAgain}`,
+    );
+  return withoutCells.has(place.type) ? undefined : { name, hidden, path: existing(parts, place, `sheet "${shown}"`) };
+}
+
 /**
  * Reads a workbook file (.xlsx, .xlsm, .xltx, .ods) or a list as text (.csv, .tsv) into its cells, or the file of a
  * stored book.
@@ -89,54 +158,22 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits, all
   if (text !== undefined) return textBook(text, limits);
   const parts = bookParts(bytes, limits);
   if (isOpenSpreadsheet(parts)) return openDocumentBook(parts);
-  const path = workbookPath(parts);
-  const { sheets, names, from1904 } = workbookPart(parts, path);
-  const related = relationships(parts, path);
-  const ofType = (wanted: string): Relationship | undefined =>
-    [...related.values()].find(({ type }) => type === wanted);
-  const texts = ofType('sharedStrings');
-  const styles = ofType('styles');
-  const { target: theme } = ofType('theme') ?? {};
-  const colors = themeColors(parts, theme === undefined ? undefined : parts.find(theme));
-  const context: CellContext = {
-    texts: texts ? sharedStrings(parts, existing(parts, texts, 'the text of the cells')) : [],
-    formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats'), colors) : [],
-    from1904,
-  };
-  const tally: SheetTally = { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 };
-  const sheetOf = (
-    { name, hidden, relationship }: WorkbookPart['sheets'][number],
-    unread?: Unread,
-  ): RawSheet | undefined => {
-    const shown = name.slice(0, 80);
-    const place = related.get(relationship);
-    if (!place)
-      throw new UnreadableFile(
-        'part missing',
-        `The file is damaged: sheet "${shown}" names no part of the file. ${saveAgain}`,
-      );
-    if (withoutCells.has(place.type)) return undefined;
-    const path = existing(parts, place, `sheet "${shown}"`);
-    return { name, hidden, ...sheetPart(parts, path, shown, context, tally, unread) };
-  };
+  const workbook = openWorkbook(parts);
+  const tally = noTally();
   // What a book of this program says of itself comes first: its working columns are half of a large one's cells.
-  const aboutSheet = sheets.find(({ name }) => name === aboutSheetName);
-  const about = aboutSheet === undefined ? undefined : sheetOf(aboutSheet);
+  const aboutSheet = workbook.sheets.find(({ name }) => name === aboutSheetName);
+  const about = aboutSheet === undefined ? undefined : workbook.read(aboutSheet, tally);
   const unread = all || about === undefined ? new Map<string, Unread>() : workingColumns(about);
-  const read = sheets.flatMap((sheet) => {
-    const found = sheet === aboutSheet ? about : sheetOf(sheet, unread.get(sheet.name));
-    return found === undefined ? [] : [found];
-  });
+  const read = workbook.sheets.map((sheet) =>
+    about !== undefined && sheet === aboutSheet ? about : workbook.read(sheet, tally, unread.get(sheet.name)),
+  );
   if (read.length === 0) {
     throw new UnreadableFile(
       'not a workbook',
-      `The workbook has no sheet with cells${sheets.length > 0 ? ' (only charts or macros)' : ''}. ` +
+      `The workbook has no sheet with cells${workbook.listed > 0 ? ' (only charts or macros)' : ''}. ` +
         'Choose the workbook that holds the list of belts.',
     );
   }
-  const outside = outsideOf(
-    [...related.values()].map(({ type }) => type),
-    tally.links,
-  );
-  return { sheets: read, names, ...(outside === undefined ? {} : { outside }) };
+  const outside = workbook.outside(tally.links);
+  return { sheets: read, names: workbook.names, ...(outside === undefined ? {} : { outside }) };
 }

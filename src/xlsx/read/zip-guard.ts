@@ -5,7 +5,7 @@ import { otherFile, otherPackage } from './other-files.ts';
 import { grouped, type ReadLimits, sized } from './read-limits.ts';
 import { copyAgain, saveAgain, UnreadableFile } from './unreadable-file.ts';
 import { packedBytes, type ZipEntry, zipDirectory } from './zip-directory.ts';
-import type { BookParts } from './zip-parts.ts';
+import type { BookParts, PieceParts } from './zip-parts.ts';
 
 /** Packed bytes unpacked at a time: 1,032 times as many at most come out, which bounds the memory of one step. */
 const packedStep = 32 * 1024;
@@ -119,7 +119,7 @@ function entriesByKey(entries: readonly ZipEntry[], limits: ReadLimits): Readonl
   return byKey;
 }
 
-class Archive implements BookParts {
+class Archive implements BookParts, PieceParts {
   readonly limits: ReadLimits;
   readonly #bytes: Uint8Array;
   readonly #entries: ReadonlyMap<string, ZipEntry>;
@@ -136,7 +136,11 @@ class Archive implements BookParts {
     return this.#entries.get(key(path))?.path;
   }
 
-  unpack(path: string, take: (bytes: Uint8Array) => void): void {
+  size(path: string): number {
+    return this.#entries.get(key(path))?.size ?? 0;
+  }
+
+  *pieces(path: string): Generator<Uint8Array> {
     const entry = this.#entries.get(key(path));
     if (!entry) throw new UnreadableFile('part missing', `Part ${path} is missing in the file. ${saveAgain}`);
     refuseEntry(entry, this.limits);
@@ -148,7 +152,7 @@ class Archive implements BookParts {
       if (size > entry.size) throw wrongSize(entry, 'more');
       this.#count(piece.length);
       sum = checksum(piece, sum);
-      for (let at = 0; at < piece.length; at += unpackedStep) take(piece.subarray(at, at + unpackedStep));
+      for (let at = 0; at < piece.length; at += unpackedStep) yield piece.subarray(at, at + unpackedStep);
     }
     if (size < entry.size) throw wrongSize(entry, 'less');
     if (sum !== entry.checksum) {
@@ -158,6 +162,10 @@ class Archive implements BookParts {
           `so its cells cannot be trusted. ${copyAgain}`,
       );
     }
+  }
+
+  unpack(path: string, take: (bytes: Uint8Array) => void): void {
+    for (const piece of this.pieces(path)) take(piece);
   }
 
   #count(bytes: number): void {
@@ -178,7 +186,7 @@ class Archive implements BookParts {
  * Sizes are checked as declared, and counted again while unpacking, so a directory that lies gains nothing. Parts that
  * nobody asks for, such as pictures, are never unpacked.
  */
-export function bookParts(file: Uint8Array, limits: ReadLimits): BookParts {
+export function bookParts(file: Uint8Array, limits: ReadLimits): PieceParts {
   const bytes = archiveBytes(file, limits);
   const entries = zipDirectory(bytes, limits);
   const parts = new Archive(bytes, entriesByKey(entries, limits), limits);

@@ -10,7 +10,7 @@ import { fileText } from './file-text.ts';
 import { packedBook } from './packed-book.ts';
 import { type CheckedPair, rowCheckFormula } from './row-check.ts';
 import { addValidation, columnRule } from './validations.ts';
-import { headingNote } from './written-sheet.ts';
+import { headingNote } from './heading-note.ts';
 import { wrappedHeight } from './writing.ts';
 
 /** A sheet to be filled in by people who have no more than a spreadsheet program; it is read back as a list. */

@@ -9,7 +9,7 @@ import type { BookRow, SheetState } from '../../workbook/state.ts';
 import { type CellRole, numberFormat, textFormat } from './cell-styles.ts';
 import { type ColumnLook, columnLooks } from './column-looks.ts';
 import { DeclaredFormulas } from './declared-formulas.ts';
-import { fileText } from './file-text.ts';
+import { cellNote } from './heading-note.ts';
 import { fileValue } from './file-values.ts';
 import type { CellExtra } from './placed-rows.ts';
 import { packedTogether, RowText } from './row-text.ts';
@@ -265,9 +265,3 @@ export class RecordRows {
 
 /** A text that a program would take for a formula, were it typed again. */
 const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
-
-/** What is shown where one points at a cell: what the user wrote beside it, then the program's remark. */
-function cellNote(comment: string | undefined, remark: string | undefined): string | undefined {
-  const parts = [comment, remark].flatMap((text) => (text === undefined ? [] : [fileText(text).text]));
-  return parts.length === 0 ? undefined : parts.join('\n\n');
-}

@@ -20,9 +20,21 @@ export interface ListLooks {
     readonly color?: string;
     readonly bold?: true;
     readonly italic?: true;
+    readonly underline?: true;
+    readonly struck?: true;
+    readonly size?: number;
+    readonly turned?: number;
+    readonly align?: 'left' | 'center' | 'right';
+    readonly indent?: number;
+    readonly vertical?: 'top' | 'middle';
+    readonly wrap?: true;
+    readonly bottom?: 'thin' | 'medium' | 'thick' | 'double';
     readonly format?: string;
     readonly comment?: string;
   }[];
+  /** Fills of whole rows and columns, by their numbers. */
+  readonly rowFills?: Readonly<Record<number, string>>;
+  readonly columnFills?: Readonly<Record<number, string>>;
   /** Characters of each column. */
   readonly widths: readonly number[];
   readonly hiddenColumns: readonly number[];
@@ -37,6 +49,43 @@ export interface ListLooks {
 
 const day = (year: number, month: number, date: number): Date => new Date(Date.UTC(year, month - 1, date));
 const sheet = (rows: ListSheet['rows'], rest: Partial<ListSheet> = {}): ListSheet => ({ name: 'Belts', rows, ...rest });
+
+/** A list in which lines, strokes and whole rows and columns say something. */
+const dressed: readonly ListSheet[] = [
+  sheet(
+    [
+      ['Belt', 'Width (mm)', 'Thickness (mm)', 'Smallest pulley (mm)', 'Remark'],
+      ['D1', 800, 10, 400, null],
+      ['D2', 800, 10, null, 'out of service'],
+      ['D3', 1000, 12, 500, 'seen in May, quiet, to be looked at again once the new skirts are in'],
+      ['D4', 650, 8, null, null],
+    ],
+    {
+      looks: {
+        cells: [
+          { cell: 'A1', fill: '1F4E78', color: 'FFFFFF', comment: 'As on the plate at the tail.' },
+          { cell: 'E1', turned: 90, size: 14 },
+          { cell: 'A3', struck: true, bottom: 'medium' },
+          { cell: 'B3', struck: true, bottom: 'medium' },
+          { cell: 'E3', underline: true, bottom: 'double' },
+          { cell: 'C2', align: 'center', vertical: 'middle' },
+          { cell: 'A4', align: 'right', bottom: 'thin' },
+          { cell: 'E4', wrap: true, align: 'left', indent: 2 },
+          { cell: 'B5', size: 14 },
+        ],
+        rowFills: { 5: 'FCE4D6' },
+        columnFills: { 4: 'DDEBF7' },
+        widths: [12, 12, 12, 12, 24],
+        hiddenColumns: [],
+        hiddenRows: [],
+        frozen: { rows: 1, columns: 1 },
+        conditional: [],
+        ruled: [],
+        pictures: [],
+      },
+    },
+  ),
+];
 
 /** A list that somebody has worked on for years. */
 const coloured: readonly ListSheet[] = [
@@ -101,6 +150,8 @@ const coloured: readonly ListSheet[] = [
 export const listBooks: Readonly<Record<string, readonly ListSheet[]>> = {
   coloured,
   'coloured-open': coloured,
+  dressed,
+  'dressed-open': dressed,
   'us-clean': [
     sheet([
       [

@@ -1,0 +1,191 @@
+import type { ImportProposal } from '../../xlsx/import/import-model.ts';
+import { listInParts, nameMarkAt, type PartFacts, sampleSheet } from '../../xlsx/import/list-parts.ts';
+import { proposeImport } from '../../xlsx/import/proposal.ts';
+import { shownBook } from '../../xlsx/read/raw-cells.ts';
+import type { ListData, ListPlan, PartWorkers } from './part-model.ts';
+import { PartWork } from './part-work.ts';
+import { NotPlain, type RowRun, rowRuns, rowsUpTo, type SheetFrame } from './row-runs.ts';
+
+/** How a long list will be read: found by looking at all its rows, part by part. */
+export interface PlannedList {
+  readonly plan: ListPlan;
+  /** The first of its parts. */
+  readonly firstRun: RowRun;
+  /** Records before each part. */
+  readonly records: readonly number[];
+  /** Of all parts. */
+  readonly total: number;
+}
+
+/** How many bytes each part has. */
+export type PartSizes = (part: number) => number;
+
+/** The runs of the list's rows; answers what stands around them. */
+export type RunsOf = (begun: (before: Uint8Array) => void) => Generator<RowRun, SheetFrame>;
+
+export const runsOf =
+  (work: PartWork, { sheet }: ListData, sizes: PartSizes): RunsOf =>
+  (begun) =>
+    rowRuns(work.pieces(sheet.path), sizes, begun);
+
+interface Looked {
+  readonly firstRun: RowRun;
+  readonly runs: readonly number[];
+  readonly facts: readonly PartFacts[];
+  readonly head: Uint8Array;
+  readonly frame: SheetFrame;
+}
+
+/** Looks at all parts; the first one says where the header ends. */
+async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) => void): Promise<Looked> {
+  let before: Uint8Array = new Uint8Array(0);
+  let head: Uint8Array = new Uint8Array(0);
+  const [firsts, facts] = [[] as number[], [] as PartFacts[]];
+  const pending: Promise<PartFacts>[] = [];
+  const settle = async (left: number): Promise<void> => {
+    while (pending.length > left) {
+      const found = await pending.shift();
+      if (found === undefined) return;
+      if (found.unfit !== undefined) throw new NotPlain(found.unfit);
+      facts.push(found);
+      told(found.rows.at(-1) ?? 0);
+    }
+  };
+  let firstRun: RowRun | undefined;
+  const cut = runs((bytes) => {
+    before = bytes;
+  });
+  for (;;) {
+    const step = cut.next();
+    if (step.done === true) {
+      await settle(0);
+      if (firstRun === undefined) throw new NotPlain('it has no rows');
+      return { firstRun, runs: firsts, facts, head, frame: step.value };
+    }
+    const { first, rows } = step.value;
+    const look = workers.look({ do: 'look', before, head, rows, first: firsts.length === 0 });
+    // One that fails is told when it is waited for.
+    look.catch(() => undefined);
+    pending.push(look);
+    firsts.push(first);
+    if (firstRun === undefined) {
+      firstRun = step.value;
+      await settle(0);
+      head = rowsUpTo(step.value, facts[0]?.headRow ?? 0);
+    } else await settle(2 * workers.count);
+  }
+}
+
+/** Rows of all parts in their order, refused when they do not ascend or parts begin differently. */
+function allRows(facts: readonly PartFacts[]): Uint32Array {
+  const rows = new Uint32Array(facts.reduce((sum, part) => sum + part.rows.length, 0));
+  let at = 0;
+  let last = 0;
+  for (const part of facts) {
+    if (part.headRow !== facts[0]?.headRow) throw new NotPlain('rows within it look like another header');
+    for (const row of part.rows) {
+      if (row <= last) throw new NotPlain('its rows are not in their order in the file');
+      rows[at] = last = row;
+      at += 1;
+    }
+  }
+  return rows;
+}
+
+/** Names that stand twice, with where they stand first; by open addressing, as a list may have a million. */
+function repeatedNames(
+  facts: readonly PartFacts[],
+  rows: Uint32Array,
+  recordAt: (row: number) => number | undefined,
+): ListPlan['firsts'] {
+  let size = 16;
+  while (size < rows.length * 2) size *= 2;
+  const table = new Uint32Array(size);
+  const names = new Uint32Array(2 * rows.length);
+  let at = 0;
+  for (const part of facts) {
+    names.set(part.names, at);
+    at += part.names.length;
+  }
+  const firsts = new Map<string, { readonly row: number; readonly record: number }>();
+  for (let index = 0; index < rows.length; index += 1) {
+    const [one = 0, other = 0] = [names[2 * index], names[2 * index + 1]];
+    const record = recordAt(rows[index] ?? 0);
+    if (one === 0 || record === undefined) continue;
+    let slot = one % size;
+    for (; table[slot] !== 0; slot = (slot + 1) % size) {
+      const known = (table[slot] ?? 0) - 1;
+      if (names[2 * known] !== one || names[2 * known + 1] !== other) continue;
+      const row = rows[known] ?? 0;
+      firsts.set(nameMarkAt(one, other), { row, record: recordAt(row) ?? 0 });
+      break;
+    }
+    if (table[slot] === 0) table[slot] = index + 1;
+  }
+  return firsts;
+}
+
+function allDates(facts: readonly PartFacts[]): Map<number, boolean> {
+  const dates = new Map<number, boolean>();
+  for (const part of facts)
+    for (const [column, days] of part.dates) dates.set(column, (dates.get(column) ?? true) && days);
+  return dates;
+}
+
+/** A plan for the list; throws NotPlain where it has to be read whole. */
+export async function plannedList(
+  data: ListData,
+  work: PartWork,
+  runs: RunsOf,
+  workers: PartWorkers,
+  told: (rows: number) => void,
+): Promise<PlannedList> {
+  const { firstRun, runs: starts, facts, head, frame } = await looked(runs, workers, told);
+  const rows = allRows(facts);
+  const sheetName = data.sheet.name;
+  const around = shownBook(work.raw([frame.before, head, frame.after]));
+  const sample = {
+    ...around,
+    sheets: around.sheets.map((sheet) =>
+      sheet.name === sheetName
+        ? sampleSheet(
+            sheet,
+            facts.map((part) => part.sample),
+          )
+        : sheet,
+    ),
+  };
+  const headRow = facts[0]?.headRow ?? 0;
+  if (sample.sheets.some(({ name, merges }) => name === sheetName && merges.some(({ bottom }) => bottom > headRow)))
+    throw new NotPlain('it has merged cells');
+  const proposal = proposeImport(sample, data.choices);
+  const list = listInParts(proposal, sheetName);
+  if (typeof list === 'string') throw new NotPlain(list);
+  if ((list.unitsRow ?? list.headerRow) !== headRow) throw new NotPlain('its header is not clear');
+  const skipped = new Set(list.skipped.map(({ row }) => row));
+  const records = rows.filter((row) => !skipped.has(row));
+  const recordAt = (row: number): number | undefined => (skipped.has(row) ? undefined : lowerBound(records, row));
+  const whole: ImportProposal = {
+    ...proposal,
+    tables: proposal.tables.map((table) =>
+      table === list ? { ...table, lastRow: Math.max(table.lastRow, rows.at(-1) ?? 0) } : table,
+    ),
+  };
+  return {
+    firstRun,
+    plan: { proposal: whole, ...frame, head, dates: allDates(facts), firsts: repeatedNames(facts, rows, recordAt) },
+    records: starts.map((first) => lowerBound(records, first)),
+    total: records.length,
+  };
+}
+
+/** How many of ascending numbers are less than one. */
+function lowerBound(numbers: Uint32Array, number: number): number {
+  let [low, high] = [0, numbers.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((numbers[middle] ?? 0) < number) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}

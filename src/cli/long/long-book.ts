@@ -1,0 +1,70 @@
+import type { Finding } from '../../records/finding.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { BookFile, type WrittenFile } from '../../xlsx/write/book-file.ts';
+import { readLimits } from '../../xlsx/read/read-limits.ts';
+import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
+import { belts } from '../../../sheets/belts/index.ts';
+import { nativePack } from '../native-packing.ts';
+import type { JoinedResults } from './joined-results.ts';
+import type { Book } from './long-list.ts';
+import { progress } from './progress.ts';
+import type { NumberLooks } from './part-model.ts';
+import { KeptBytes } from './spool.ts';
+
+/** Findings that are made rows at a time. */
+const atATime = 2_000;
+
+/** Findings that the sheet has room for, below its header. Source: the size of a sheet, as the reader has it. */
+export const mostFindings = readLimits.rowNumber - 1;
+
+/** The file of a long list: its rows leave as they come, packed, and wait on disk for the rest of the file. */
+export class LongBook implements Book {
+  #file: BookFile | undefined;
+  readonly #kept = new KeptBytes();
+  /** Whether the book has plate series: without them no joint can be checked. */
+  hasSeries = false;
+
+  async begin(sample: Workbook, count: number): Promise<FileLayout> {
+    this.hasSeries = sample.sheet('Plate series').rows.length > 0;
+    this.#file = await BookFile.begin(sample, {
+      pack: nativePack,
+      keep: (bytes) => {
+        const at = this.#kept.add(bytes);
+        const { length } = bytes;
+        return () => this.#kept.at(at, length);
+      },
+    });
+    return this.#file.layout(new Map([[belts.name, count]]));
+  }
+
+  get #begun(): BookFile {
+    if (this.#file === undefined) throw new Error('rows came before their file was begun');
+    return this.#file;
+  }
+
+  readonly numbers: NumberLooks = (looks) => this.#begun.numbersFor(looks);
+
+  readonly add = (made: MadeRows): void => this.#begun.add(made);
+
+  /** Writes the findings and all that stands around the rows. */
+  async end(results: JoinedResults, step: () => void): Promise<WrittenFile> {
+    let [batch, written] = [[] as Finding[], 0];
+    const flush = async (): Promise<void> => {
+      await this.#begun.addFindings(batch);
+      written += batch.length;
+      batch = [];
+      step();
+      progress(`${written.toLocaleString('en-US')} of ${results.found.toLocaleString('en-US')} findings written`);
+    };
+    for (const finding of results.data()) {
+      if (written + batch.length === mostFindings) break;
+      if (batch.push(finding) === atATime) await flush();
+    }
+    await flush();
+    return this.#begun.end();
+  }
+
+  close(): void {
+    this.#kept.close();
+  }
+}

@@ -1,0 +1,175 @@
+import { readFileSync, statSync } from 'node:fs';
+import { basename } from 'node:path';
+import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { emptyBook } from '../../workbook/declared.ts';
+import { aboutSheetName } from '../../xlsx/about.ts';
+import { UnusableList } from '../../xlsx/import/import-model.ts';
+import { withoutParts } from '../../xlsx/import/kept-records.ts';
+import { lendsParts } from '../../xlsx/import/list-parts.ts';
+import { openWorkbook, UnreadableFile } from '../../xlsx/read/read.ts';
+import { bookParts } from '../../xlsx/read/zip-guard.ts';
+import { imported } from '../list-book.ts';
+import type { ListOptions } from '../list-options.ts';
+import { stepBegun, stepsEnded } from '../run-progress.ts';
+import { FileError } from '../usage-error.ts';
+import { JoinedResults } from './joined-results.ts';
+import { plannedList, type PartSizes, runsOf } from './list-plan.ts';
+import { firstBytes, longFrom, longLimits, mostBeside, partBytes } from './long-limits.ts';
+import type { CalculateTask, ListData, NumberLooks, PartResult, PartWorkers, Wanted } from './part-model.ts';
+import { PartWork } from './part-work.ts';
+import { threads } from './part-workers.ts';
+import { progress } from './progress.ts';
+import { NotPlain, type RowRun } from './row-runs.ts';
+
+/**
+ * A long list worked out part by part, in threads: what it takes does not grow with its rows, but for the file itself.
+ *
+ * It comes to the same as the list read whole (`list-book.ts`). Lists that are short, or whose rows depend on each
+ * other, are read whole.
+ */
+
+/** How a list is dealt out. For tests: small lists in small parts, without threads. */
+export interface Dealing {
+  /** Bytes of a sheet from which it is dealt out at all. */
+  readonly from: number;
+  readonly sizes: PartSizes;
+  readonly workers: (data: ListData) => PartWorkers;
+}
+
+const usual: Dealing = { from: longFrom, sizes: (part) => (part === 0 ? firstBytes : partBytes), workers: threads };
+
+/** The file's longest sheet, where it is one to be dealt out. */
+function longSheet(bytes: Uint8Array, from: number): ListData['sheet'] | undefined {
+  if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) return undefined;
+  const parts = bookParts(bytes, longLimits);
+  if (parts.find('mimetype') !== undefined || parts.find('content.xml') !== undefined) return undefined;
+  const { sheets } = openWorkbook(parts);
+  const sized = sheets.map((sheet) => ({ sheet, size: parts.size(sheet.path) })).toSorted((a, b) => b.size - a.size);
+  const [longest, ...others] = sized;
+  if (longest === undefined || longest.size < from || sheets.some(({ name }) => name === aboutSheetName))
+    return undefined;
+  return others.reduce((sum, { size }) => sum + size, 0) > mostBeside ? undefined : longest.sheet;
+}
+
+/** What a list is dealt out with; undefined where it is read whole. */
+function listData(file: string, options: ListOptions, wanted: Wanted, from: number): ListData | undefined {
+  const { choices, series, date, set, variants } = options;
+  if (set.length + variants.length > 0) return undefined;
+  const found = statSync(file, { throwIfNoEntry: false });
+  if (found?.isFile() !== true || found.size > longLimits.fileBytes || found.size < from / 400) return undefined;
+  const bytes = new Uint8Array(new SharedArrayBuffer(found.size));
+  bytes.set(readFileSync(file).subarray(0, found.size));
+  const sheet = longSheet(bytes, from);
+  if (sheet === undefined) return undefined;
+  const none = emptyBook(choices.units ?? 'metric');
+  const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
+  const base = other === undefined ? none : withoutParts(other);
+  if (lendsParts(base.sheets)) return undefined;
+  return {
+    bytes,
+    file,
+    title: basename(file).replace(/\.[^.]*$/, ''),
+    sheet,
+    choices,
+    base,
+    baseName: series ?? 'an empty book',
+    other,
+    date,
+    wanted,
+  };
+}
+
+/** A book that the belts become rows of. */
+export interface Book {
+  /** Begins it by one that has the first of the belts; answers what threads have to know of its file. */
+  readonly begin: (sample: Workbook, belts: number) => Promise<FileLayout>;
+  readonly numbers: NumberLooks;
+  /** Takes the belts of a part, in their order. */
+  readonly add: (made: MadeRows) => void;
+}
+
+/** Works a long list out; undefined where the list has to be read whole. */
+export async function longList(
+  file: string,
+  options: ListOptions,
+  wanted: Wanted,
+  { from, sizes, workers: started }: Dealing = usual,
+  into?: Book,
+): Promise<JoinedResults | undefined> {
+  let data: ListData | undefined;
+  try {
+    data = listData(file, options, wanted, from);
+  } catch (error) {
+    // Told by whoever reads it whole.
+    if (error instanceof UnreadableFile) return undefined;
+    throw error;
+  }
+  if (data === undefined) return undefined;
+  const workers = started(data);
+  const results = new JoinedResults(data.sheet.name);
+  try {
+    await dealt(data, sizes, workers, results, into);
+    return results;
+  } catch (error) {
+    results.close();
+    if (error instanceof NotPlain) return undefined;
+    if (error instanceof UnusableList || error instanceof UnreadableFile)
+      throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
+    throw error;
+  } finally {
+    progress('');
+    stepsEnded();
+    await workers.end();
+  }
+}
+
+async function dealt(
+  data: ListData,
+  sizes: PartSizes,
+  workers: PartWorkers,
+  results: JoinedResults,
+  into: Book | undefined,
+): Promise<void> {
+  const { file } = data;
+  const work = new PartWork(data);
+  const step = (doing: string): void => stepBegun(`${doing} ${file}`, workers.count + 1);
+  const runs = runsOf(work, data, sizes);
+  step('reading');
+  const { plan, firstRun, records, total } = await plannedList(data, work, runs, workers, (rows) => {
+    step('reading');
+    progress(`${file}: ${rows.toLocaleString('en-US')} rows read`);
+  });
+  const taskOf = ({ first, rows }: RowRun, part: number): CalculateTask => ({
+    do: 'calculate',
+    part,
+    firstRow: first,
+    rows,
+    records: records[part] ?? 0,
+  });
+  const layout = await into?.begin(work.book(plan, taskOf(firstRun, 0)).book, total);
+  await workers.plan({ do: 'plan', plan: { ...plan, ...(layout === undefined ? {} : { layout }) } });
+  const pending: Promise<PartResult>[] = [];
+  let done = 0;
+  const settle = async (left: number): Promise<void> => {
+    while (pending.length > left) {
+      const part = await pending.shift();
+      if (part === undefined) return;
+      results.add(part);
+      if (part.made !== undefined) into?.add(part.made);
+      step('calculating');
+      done += part.counts.belts;
+      progress(`${file}: ${done.toLocaleString('en-US')} of ${total.toLocaleString('en-US')} belts calculated`);
+    }
+  };
+  let index = 0;
+  for (const run of runs(() => undefined)) {
+    const part = workers.calculate(taskOf(run, index), (looks) => into?.numbers(looks) ?? []);
+    // One that fails is told when it is waited for.
+    part.catch(() => undefined);
+    pending.push(part);
+    index += 1;
+    await settle(2 * workers.count);
+  }
+  await settle(0);
+}

@@ -1,0 +1,183 @@
+import { belts } from '../../../sheets/belts/index.ts';
+import { findingsInTurn } from '../../checks/findings.ts';
+import { buyingFindings } from '../../order/buying-findings.ts';
+import type { Finding } from '../../records/finding.ts';
+import { isoDate } from '../../units/dates.ts';
+import { reviewDate } from '../../workbook/lent-sheets.ts';
+import { sheetOf } from '../../workbook/state.ts';
+import { Workbook } from '../../workbook/workbook.ts';
+import { acceptImport } from '../../xlsx/import/acceptance.ts';
+import type { EarlierRecords, ImportReport } from '../../xlsx/import/import-model.ts';
+import { keyColumnOf, lookedAt, nameMark, type PartFacts } from '../../xlsx/import/list-parts.ts';
+import { columnName } from '../../xlsx/read/cell-address.ts';
+import type { RawBook, RawSheet } from '../../xlsx/read/raw-book.ts';
+import type { LookAsked } from '../../xlsx/write/file-numbers.ts';
+import { type FileLayout, type MadeRows, RowMaker } from '../../xlsx/write/made-rows.ts';
+import { nativePack } from '../native-packing.ts';
+import { noTally, openWorkbook } from '../../xlsx/read/read.ts';
+import { bookParts } from '../../xlsx/read/zip-guard.ts';
+import { countsOf } from '../finding-lines.ts';
+import { listState } from '../list-book.ts';
+import { SourcePlaces } from '../source-places.ts';
+import { findingsText } from './findings-text.ts';
+import { longLimits } from './long-limits.ts';
+import type {
+  CalculateTask,
+  CountedText,
+  ListData,
+  ListPlan,
+  LookTask,
+  PartResult,
+  PlacedFinding,
+} from './part-model.ts';
+import { RunParts, shortEnd } from './row-runs.ts';
+
+/**
+ * Works parts of a long list out, each as a small book of its own with the sheets that all belts share.
+ *
+ * What a part cannot know by itself (what columns hold, which names stand twice, how many belts come before) is in the
+ * plan, which is made when all rows have been looked at.
+ */
+export class PartWork {
+  readonly #data: ListData;
+  readonly #parts: ReturnType<typeof bookParts>;
+  readonly #workbook: ReturnType<typeof openWorkbook>;
+  readonly #others: readonly RawSheet[];
+  readonly #links: number;
+  #plan: ListPlan | undefined;
+  #maker: RowMaker | undefined;
+
+  constructor(data: ListData) {
+    this.#data = data;
+    this.#parts = bookParts(data.bytes, longLimits);
+    this.#workbook = openWorkbook(this.#parts);
+    const tally = noTally();
+    this.#others = this.#workbook.sheets.flatMap((sheet) =>
+      sheet.path === data.sheet.path ? [] : [this.#workbook.read(sheet, tally)],
+    );
+    this.#links = tally.links;
+  }
+
+  /** The bytes of a part of the file. */
+  pieces(path: string): Iterable<Uint8Array> {
+    return this.#parts.pieces(path);
+  }
+
+  /** The file with some of the rows of its longest sheet. */
+  raw(content: readonly Uint8Array[]): RawBook {
+    const { sheet } = this.#data;
+    const tally = { ...noTally(), links: this.#links };
+    const own = this.#workbook.read(sheet, tally, undefined, new RunParts(this.#parts, sheet.path, content));
+    const outside = this.#workbook.outside(tally.links);
+    const others = [...this.#others];
+    const sheets = this.#workbook.sheets.flatMap(({ path }) => (path === sheet.path ? [own] : (others.shift() ?? [])));
+    return { sheets, names: this.#workbook.names, ...(outside === undefined ? {} : { outside }) };
+  }
+
+  look({ before, head, rows, first }: LookTask): PartFacts {
+    const { sheet, choices } = this.#data;
+    return lookedAt(this.raw([before, head, rows, shortEnd]), sheet.name, choices, first);
+  }
+
+  plan(plan: ListPlan): void {
+    this.#plan = plan;
+  }
+
+  /** A part as a book, with what was understood of it. */
+  book(plan: ListPlan, task: CalculateTask): { book: Workbook; report: ImportReport; places: SourcePlaces } {
+    const { file, title, base, baseName, other, date } = this.#data;
+    const { before, head, after, proposal } = plan;
+    const raw = this.raw([before, ...(task.part === 0 ? [] : [head]), task.rows, after]);
+    const { state, report } = acceptImport(raw, proposal, base, { title, baseName, part: this.#earlier(plan, task) });
+    const book = new Workbook(listState(state, report, { other, date }));
+    return { book, report, places: new SourcePlaces(file, raw, report) };
+  }
+
+  async calculate(
+    task: CalculateTask,
+    numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>,
+  ): Promise<PartResult> {
+    const plan = this.#plan;
+    if (plan === undefined) throw new Error('a part of a list was to be worked out before there was a plan');
+    const { book, report, places } = this.book(plan, task);
+    try {
+      const found = partFindings(book, places, this.#data.wanted, (name) => plan.firsts.has(nameMark(`\n${name}`)));
+      const made = plan.layout === undefined ? undefined : await this.#made(book, plan.layout, task, numbers);
+      return { report, ...found, ...(made === undefined ? {} : { made }) };
+    } finally {
+      book.destroy();
+    }
+  }
+
+  /** The belts of a part as rows of the file. */
+  async #made(
+    book: Workbook,
+    layout: FileLayout,
+    { part, records }: CalculateTask,
+    numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>,
+  ): Promise<MadeRows> {
+    this.#maker ??= new RowMaker(book, layout, nativePack);
+    for (;;) {
+      const made = await this.#maker.recordRows(book, belts.name, { number: part, above: records });
+      if (!('wanted' in made)) return made;
+      this.#maker.learn(made.wanted, await numbers(made.wanted));
+    }
+  }
+
+  #earlier({ proposal, firsts, dates }: ListPlan, { records, firstRow }: CalculateTask): EarlierRecords {
+    const { name } = this.#data.sheet;
+    const table = proposal.tables.find(({ sheet, target }) => sheet === name && target === belts.name);
+    const key = table === undefined ? 0 : keyColumnOf(table);
+    return {
+      records,
+      dates,
+      first: (word) => firsts.get(nameMark(`\n${word}`))?.record,
+      place: (word) => {
+        const first = firsts.get(nameMark(word));
+        return first === undefined || first.row >= firstRow ? undefined : `${name} ${columnName(key)}${first.row}`;
+      },
+    };
+  }
+}
+
+/** What is found in a part, with the rows that it has in the whole list. */
+function partFindings(
+  book: Workbook,
+  places: SourcePlaces,
+  wanted: ListData['wanted'],
+  standsTwice: (name: string) => boolean,
+): Omit<PartResult, 'report'> {
+  const before = sheetOf(book.state, belts.name).before?.records ?? 0;
+  // What the belts' checks find comes first, then the cells of each sheet.
+  const turns = [...findingsInTurn(book)];
+  const cells = turns.splice(turns.length - book.state.sheets.length).flat();
+  const all = turns.flat();
+  const buying = buyingFindings(book);
+  const placed = (finding: Finding): PlacedFinding => ({
+    ...finding,
+    record: finding.sheet === belts.name ? finding.record + before : finding.record,
+    place: places.of(finding),
+  });
+  const text = (found: readonly Finding[]): CountedText => ({
+    text: findingsText(found.map(placed), wanted),
+    count: found.length,
+  });
+  const sheets = [...new Set(cells.map(({ sheet }) => sheet))];
+  const compared = new Set(
+    [...all, ...cells, ...buying].flatMap(({ verdict, name }) => (verdict === 'compare' ? [name] : [])),
+  );
+  const twice = [...compared].filter((name) => standsTwice(name.trim().toLowerCase()));
+  const serial = book.named(reviewDate);
+  return {
+    units: book.units,
+    sheets: book.state.sheets.map(({ name }) => name),
+    day: typeof serial === 'number' ? isoDate(serial) : undefined,
+    counts: countsOf(book),
+    checked: text(all),
+    cells: sheets.map((sheet) => ({ sheet, ...text(cells.filter((finding) => finding.sheet === sheet)) })),
+    buying: text(buying),
+    fails: [...all, ...cells, ...buying].some(({ verdict }) => verdict === 'fails'),
+    compared: compared.size - twice.length,
+    comparedTwice: twice,
+  };
+}
