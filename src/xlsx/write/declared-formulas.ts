@@ -60,23 +60,20 @@ export class DeclaredFormulas {
     this.#block = { number, last: sheetRow(this.#above + last), columns: new Map() };
   }
 
-  /**
-   * The f element of a column's declared formula in a record, and whether cells below refer to it; undefined where the
-   * column has no formula.
-   */
-  element(column: number, record: number): { readonly text: string; readonly isFirst: boolean } | undefined {
+  /** The f element of a column's declared formula in a record; undefined where the column has no formula. */
+  element(column: number, record: number): string | undefined {
     const shared = this.#block.columns.get(column);
-    if (shared !== undefined) return { text: shared, isFirst: false };
+    if (shared !== undefined) return shared;
     const pieces = this.#pieces.get(column);
     if (pieces === undefined) return undefined;
     const row = sheetRow(this.#above + record);
     const formula = escaped(pieces.join(String(row)));
-    if (!this.shares) return { text: `<f>${formula}</f>`, isFirst: false };
+    if (!this.shares) return `<f>${formula}</f>`;
     const index = this.#block.number * this.#pieces.size + this.#block.columns.size;
     this.#block.columns.set(column, `<f t="shared" si="${index}"/>`);
     // Up to where cells may share it: which do, is known only when they have been written.
     const letters = columnLetters(column);
     const ref = `${letters}${row}:${letters}${this.#block.last}`;
-    return { text: `<f t="shared" ref="${ref}" si="${index}">${formula}</f>`, isFirst: true };
+    return `<f t="shared" ref="${ref}" si="${index}">${formula}</f>`;
   }
 }

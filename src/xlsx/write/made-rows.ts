@@ -3,7 +3,7 @@ import type { Workbook } from '../../workbook/workbook.ts';
 import { type GivenNumbers, LentNumbers, type LookAsked } from './file-numbers.ts';
 import { FindingRows } from './findings-sheet.ts';
 import type { HeldColumns } from './laid-sheets.ts';
-import type { Pack, PackedPiece } from './packing.ts';
+import { type Pack, type PackedPiece, PackInTurn } from './packing.ts';
 import type { CellExtra } from './placed-rows.ts';
 import { RecordRows } from './record-rows.ts';
 import { rowSource } from './row-source.ts';
@@ -99,7 +99,8 @@ export class RowMaker {
 
   async #packed(texts: Iterable<string>): Promise<PackedPiece[]> {
     const pieces: PackedPiece[] = [];
-    for (const text of texts) pieces.push(await this.#pack(encoder.encode(text)));
+    const turn = new PackInTurn(this.#pack);
+    for (const text of texts) pieces.push(await turn.packed(encoder.encode(text)));
     return pieces;
   }
 }

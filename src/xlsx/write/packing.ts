@@ -15,8 +15,36 @@ export interface PackedPiece {
   readonly checksum: number;
 }
 
-/** Packs a piece, maybe beside others in threads of its own. */
-export type Pack = (bytes: Uint8Array<ArrayBuffer>) => Promise<PackedPiece>;
+/**
+ * Packs a piece, maybe beside others in threads of its own. `before` are bytes that will stand right before it, in which
+ * it may find what it repeats.
+ */
+export type Pack = (bytes: Uint8Array<ArrayBuffer>, before?: Uint8Array<ArrayBuffer>) => Promise<PackedPiece>;
+
+/** How far back a packed piece can refer. Source: RFC 1951, 2. */
+const farthest = 32_768;
+
+/** Packs pieces that stand one behind the other. */
+export class PackInTurn {
+  readonly #pack: Pack;
+  #before: Uint8Array<ArrayBuffer> | undefined;
+
+  constructor(pack: Pack) {
+    this.#pack = pack;
+  }
+
+  packed(bytes: Uint8Array<ArrayBuffer>): Promise<PackedPiece> {
+    const before = this.#before;
+    // A copy, so that the rest of the piece need not stay.
+    this.#before = bytes.slice(-farthest);
+    return before === undefined ? this.#pack(bytes) : this.#pack(bytes, before);
+  }
+
+  /** Something else comes between the last piece and the next. */
+  interrupted(): void {
+    this.#before = undefined;
+  }
+}
 
 /** Puts bytes away until they are asked for: a large book's wait on a disk. */
 export type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
@@ -76,25 +104,27 @@ export class PartPieces {
   readonly #waiting = new Set<Promise<void>>();
   #fault: unknown;
   #stream: PackedStream | undefined;
+  readonly #turn: PackInTurn | undefined;
 
   constructor(packing: Packing = {}) {
     this.#packing = packing;
+    this.#turn = packing.pack && new PackInTurn(packing.pack);
   }
 
   /** Takes bytes that nobody changes any more. */
   add(bytes: Uint8Array<ArrayBuffer>): void {
     if (bytes.length === 0) return;
-    const { pack } = this.#packing;
     if (this.#stream !== undefined) {
       this.#stream.add(bytes);
       return;
     }
-    if (pack === undefined) {
+    if (this.#turn === undefined) {
       this.#pieces.push(this.#kept({ bytes, size: bytes.length, checksum: 0 }));
       return;
     }
     const at = this.#pieces.push(undefined) - 1;
-    const waiting = pack(bytes)
+    const waiting = this.#turn
+      .packed(bytes)
       .then((piece) => void (this.#pieces[at] = this.#kept(piece)))
       // Told to whoever waits.
       .catch((error: unknown) => void (this.#fault ??= error))
@@ -104,6 +134,7 @@ export class PartPieces {
 
   /** Takes a piece that was packed elsewhere, as this one packs. */
   addPacked(piece: PackedPiece): void {
+    this.#turn?.interrupted();
     this.#pieces.push(this.#kept(piece));
   }
 
@@ -138,6 +169,7 @@ export class PartPieces {
   /** Takes the pieces of another, which were packed alike; it is of no use afterwards. */
   async append(other: PartPieces): Promise<void> {
     this.#stream = other.#stream;
+    this.#turn?.interrupted();
     this.#pieces.push(...(await other.#all()));
   }
 

@@ -64,7 +64,7 @@ export class RecordRows {
     this.#numbers = this.#looks.map(({ role, format }) => source.numbers.look(role, format));
     this.#named = namedSheetOf(name);
     this.#declared = plan && new DeclaredFormulas(source.formulas, plan, { records, above }, laid);
-    this.#text = new RowText(source.numbers);
+    this.#text = new RowText(source.numbers, 'all');
     this.#working = new WorkingCells(source.numbers, state, { laid, width: this.#columns.length }, this.#declared);
   }
 
@@ -139,19 +139,17 @@ export class RecordRows {
   }
 
   /** A cell of its sheet's formula; one that comes to nothing and has no formula looks like its column. */
-  #addComputed(record: number, column: number, look: number, isNamed = false): void {
+  #addComputed(record: number, column: number, look: number): void {
     const { value } = fileValue(this.#source.book.value({ sheet: this.#state.name, record, column }));
     const formula = value === null ? undefined : this.#declared?.element(column, record);
-    if (value !== null && formula !== undefined)
-      this.#text.computed(column, look, formula.text, value, isNamed || formula.isFirst);
+    if (value !== null && formula !== undefined) this.#text.computed(column, look, formula, value);
     else if (value !== null && value !== '')
       this.#text.cell(
         column,
         staysText(value) ? this.#source.numbers.look(this.#looks[column]?.role ?? 'computed', textFormat) : look,
         value,
-        isNamed,
       );
-    else if (isNamed || look !== this.#numbers[column]) this.#text.cell(column, look, null, isNamed);
+    else if (look !== this.#numbers[column]) this.#text.cell(column, look, null);
   }
 
   #addInput(place: CellPlace, content: Content): void {
@@ -194,15 +192,15 @@ export class RecordRows {
     const look = (isLive: boolean): number =>
       this.#source.numbers.look(role, ownFormat ?? (isLive && format === textFormat ? 'General' : format), own);
     if (computed && content === null) {
-      this.#addComputed(record, column, look(true), said !== undefined);
+      this.#addComputed(record, column, look(true));
       return;
     }
     const { value, live } = isFormula(content)
       ? typedCell(this.#source, place, content, (spill) => this.#spill(spill))
       : { value: this.#written(place, content), live: false };
     const number = staysText(value) ? this.#source.numbers.look(role, textFormat, own) : look(live);
-    if (value === null && number === this.#numbers[column] && said === undefined) return;
-    this.#text.cell(column, number, value, said !== undefined);
+    if (value === null && number === this.#numbers[column]) return;
+    this.#text.cell(column, number, value);
   }
 
   #spill(cell: SpillCell): void {
