@@ -1,66 +1,12 @@
-import { type DBSchema, deleteDB, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
+import { deleteDB, type IDBPDatabase, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
-import { type BookLook, readBookLook } from '../workbook/book-look.ts';
+import { readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { headFault, rowsFault } from '../workbook/stored-shape.ts';
-import { enteredLook, type FirstLook, readFirstLook } from './first-look.ts';
+import { type FirstLook, readFirstLook } from './first-look.ts';
+import { enteredLook } from './first-texts.ts';
 import { firstBook } from './library/window-book.ts';
-
-/**
- * A book in this browser's own store, so that a reload, a crash or a closed lid loses nothing. Each book has a store of
- * its own, and none can harm another.
- *
- * Rows are stored in runs. A state shares the rows it did not change with the one before, so a save writes only the
- * runs in which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one
- * of ten.
- */
-interface Head {
-  /** The form that the book is stored in. */
-  readonly version: number;
-  readonly title: string;
-  readonly units: BookState['units'];
-  readonly invented: boolean;
-  readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
-  readonly look?: BookLook;
-  /** What its first rows look like. */
-  readonly seen?: FirstLook;
-  /** It was worked out before it was stored: it need not be tried before it is opened. */
-  readonly worked?: boolean;
-  /** The declared headers of each sheet, by which another version of the program finds its way. */
-  readonly columns: StoredColumns;
-  readonly at: Date;
-  /** The page that saved last; another page's runs are not ours to build on. */
-  readonly writer: string;
-}
-
-interface Store extends DBSchema {
-  head: { key: 'book'; value: Head };
-  runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
-}
-
-type Reading = IDBPTransaction<Store, ('head' | 'runs')[]>;
-type Writing = IDBPTransaction<Store, ('head' | 'runs')[], 'readwrite'>;
-
-const runLength = 100;
-
-/** Runs that are read at once: the page has its turn between. */
-const readAtOnce = 20;
-
-const runsOf = (rows: readonly BookRow[]): number => Math.ceil(rows.length / runLength);
-const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] =>
-  rows.slice(run * runLength, (run + 1) * runLength);
-
-function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined, run: number): boolean {
-  if (before === undefined) return false;
-  const end = (run + 1) * runLength;
-  if (Math.min(now.length, end) !== Math.min(before.length, end)) return false;
-  for (let row = run * runLength; row < Math.min(now.length, end); row += 1) if (now[row] !== before[row]) return false;
-  return true;
-}
-
-function refuse(fault: string | undefined): void {
-  if (fault !== undefined) throw new Error(fault);
-}
+import { type Head, readRows, refuse, runAt, runsOf, sameRun, type Store, type Writing } from './stored-runs.ts';
 
 /** Whether the program has the columns that a book was stored with. */
 const sameColumns = (columns: StoredColumns): boolean => JSON.stringify(columns) === JSON.stringify(presentColumns());
@@ -84,10 +30,20 @@ interface KeptLook {
   readonly rows: number;
 }
 
+/**
+ * A book in this browser's own store, so that a reload, a crash or a closed lid loses nothing. Each book has a store of
+ * its own, and none can harm another.
+ *
+ * Rows are stored in runs. A state shares the rows it did not change with the one before, so a save writes only the
+ * runs in which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one
+ * of ten.
+ */
 export class Autosave {
   readonly #store: IDBPDatabase<Store>;
   readonly #writer = crypto.randomUUID();
   #last: BookState | undefined;
+  /** What was read of the store, run for run as it stands there, and by whose save. */
+  #read: (Pick<Head, 'at' | 'writer'> & { readonly sheets: readonly SheetState[] }) | undefined;
 
   private constructor(store: IDBPDatabase<Store>) {
     this.#store = store;
@@ -156,31 +112,6 @@ export class Autosave {
     return { title: head.title, look: enteredLook(sheet, head), rows };
   }
 
-  async #readRows(
-    reading: Reading,
-    sheet: number,
-    name: string,
-    read: (rows: number) => void,
-  ): Promise<readonly BookRow[]> {
-    const rows: BookRow[] = [];
-    let next = 0;
-    for (;;) {
-      const range = IDBKeyRange.bound([sheet, next], [sheet, Infinity]);
-      const [keys, runs] = await Promise.all([
-        reading.objectStore('runs').getAllKeys(range, readAtOnce),
-        reading.objectStore('runs').getAll(range, readAtOnce),
-      ]);
-      for (const run of runs) {
-        refuse(rowsFault(name, run, rows.length));
-        rows.push(...run);
-      }
-      const last = keys.at(-1);
-      if (last === undefined) return rows;
-      next = last[1] + 1;
-      read(rows.length);
-    }
-  }
-
   /**
    * The book as it was saved last; undefined when there is none. Says how many rows have been read, in all and of how
    * many.
@@ -196,9 +127,10 @@ export class Autosave {
     refuse(headFault(head));
     const of = head.sheets.reduce((sum, { rows }) => sum + rows, 0);
     const sheets: SheetState[] = [];
-    let before = 0;
+    let [before, allInRuns] = [0, true];
     for (const [sheet, { name, userColumns, rows }] of head.sheets.entries()) {
-      const found = await this.#readRows(reading, sheet, name, (count) => read(before + count, of));
+      const { rows: found, inRuns } = await readRows(reading, sheet, name, (count) => read(before + count, of));
+      allInRuns &&= inRuns;
       if (found.length !== rows)
         throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${found.length}`);
       sheets.push({ name, userColumns, rows: found });
@@ -206,6 +138,7 @@ export class Autosave {
     }
     const beyond = await reading.objectStore('runs').count(IDBKeyRange.lowerBound([head.sheets.length, 0]));
     if (beyond > 0) throw new Error('it has rows of sheets that it does not name');
+    if (allInRuns) this.#read = { at: head.at, writer: head.writer, sheets };
     const { title, units, invented, look } = head;
     const soundLook = readBookLook(look);
     const { state, told } = adaptedBook(
@@ -243,7 +176,10 @@ export class Autosave {
     return JSON.stringify(whole, (_, value: unknown) => (typeof value === 'bigint' ? String(value) : value), 1);
   }
 
-  /** Stores the state, which was worked out; returns when it was stored, and whether another page had stored its own book in between. */
+  /**
+   * Stores the state, which was worked out; returns when it was stored, and whether another page had stored its own
+   * book in between.
+   */
   async save(state: BookState, seen?: FirstLook): Promise<{ readonly at: Date; readonly over: boolean }> {
     const at = new Date();
     // Saved means on disk: a store left to itself tells of it once the system has it in memory.
@@ -252,6 +188,7 @@ export class Autosave {
       const over = await this.#write(writing, state, at, seen);
       await writing.done;
       this.#last = state;
+      this.#read = undefined;
       return { at, over };
     } catch (error) {
       // All of it or nothing: what was asked for before the fault would be stored else.
@@ -265,14 +202,22 @@ export class Autosave {
     }
   }
 
+  /** What was read, where nobody has stored anything since. */
+  #stillStored(head: Head | undefined): readonly SheetState[] | undefined {
+    const read = this.#read;
+    return read !== undefined && head?.writer === read.writer && head.at.getTime() === read.at.getTime()
+      ? read.sheets
+      : undefined;
+  }
+
   async #write(writing: Writing, state: BookState, at: Date, seen: FirstLook | undefined): Promise<boolean> {
     const runs = writing.objectStore('runs');
     const before = await writing.objectStore('head').get('book');
     const over = this.#last !== undefined && before?.writer !== this.#writer;
-    const last = over || before?.writer !== this.#writer ? undefined : this.#last;
+    const last = before?.writer === this.#writer ? this.#last?.sheets : this.#stillStored(before);
     const requests: Promise<unknown>[] = [];
     state.sheets.forEach(({ rows }, sheet) => {
-      const earlier = last?.sheets[sheet]?.rows;
+      const earlier = last?.[sheet]?.rows;
       if (earlier === rows) return;
       for (let run = 0; run < runsOf(rows); run += 1)
         if (!sameRun(rows, earlier, run)) requests.push(runs.put(runAt(rows, run), [sheet, run]));

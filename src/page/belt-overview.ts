@@ -9,7 +9,7 @@ import { verdictOrder } from './verdict-look.ts';
  * What every belt's verdict and area is, kept beside the book: a change looks again at the belts that it touched, so
  * that no drawing of the page goes through all of them.
  */
-export class BeltOverview {
+class BeltOverview {
   readonly #book: Workbook;
   /** By record: 0 for an empty line, else one more than the verdict's place in their order. */
   #verdicts = new Uint8Array(0);
@@ -20,6 +20,7 @@ export class BeltOverview {
   /** Records to be looked at again; undefined for all. */
   #touched: Set<number> | undefined;
   #beltCount = 0;
+  #listed: { readonly version: number; readonly names: readonly string[] } | undefined;
   /** Another one after each change that this tells of. */
   #version = 0;
 
@@ -83,10 +84,14 @@ export class BeltOverview {
   }
 
   /** The areas that belts stand in, in the order in which they are first named. */
-  areas(): string[] {
+  areas(): readonly string[] {
     this.#refresh();
-    const used = new Set(this.#areas);
-    return this.#names.filter((name, place) => name !== '' && used.has(place));
+    if (this.#listed?.version !== this.#version) {
+      const used = new Set(this.#areas);
+      const names = this.#names.filter((name, place) => name !== '' && used.has(place));
+      this.#listed = { version: this.#version, names };
+    }
+    return this.#listed.names;
   }
 
   /** The records of belts in an area; '' for all. */

@@ -1,6 +1,6 @@
 import { belts } from '../../sheets/belts/index.ts';
 import type { Finding } from '../records/finding.ts';
-import type { FindingsChoice } from './desk.ts';
+import type { Verdict } from '../functions/checks.ts';
 import { verdictOrder } from './verdict-look.ts';
 
 /** Findings of many records, put in as they are found; what is the same of several is told once. */
@@ -17,6 +17,13 @@ export interface Scope {
   readonly records: Pick<ReadonlySet<number>, 'has' | 'size'>;
   /** Belts in the book. */
   readonly of: number;
+}
+
+/** Which findings are asked for. */
+interface Asked {
+  readonly verdict: Verdict | undefined;
+  /** '' for all. */
+  readonly check: string;
 }
 
 /** What of the findings is listed. */
@@ -141,12 +148,7 @@ export class FindingGroups {
    *
    * While only some of the belts are in question, findings of other sheets are not.
    */
-  list(
-    { verdict, check }: Pick<FindingsChoice, 'verdict' | 'check'>,
-    { records, of }: Scope,
-    selected: number | undefined,
-    most = Infinity,
-  ): Listing {
+  list({ verdict, check }: Asked, { records, of }: Scope, selected: number | undefined, most = Infinity): Listing {
     for (const group of this.#unsorted) group.sort((one, other) => this.#place(one) - this.#place(other));
     this.#unsorted.clear();
     const whole = records.size === of;

@@ -23,6 +23,8 @@ const showShare = 0.25;
 export class FindingsFeed {
   readonly #desk: Desk;
   #dirty = new Set<number>();
+  /** Of these, those that were changed by themselves: they are asked before the others. */
+  #typed = new Set<number>();
   #othersDirty = true;
   #waiting = false;
   #shown = 0;
@@ -42,7 +44,11 @@ export class FindingsFeed {
       this.#all();
       return;
     }
-    for (const { sheet, record } of cells) if (sheet === beltsSheet) this.#dirty.add(record);
+    for (const { sheet, record } of cells)
+      if (sheet === beltsSheet) {
+        this.#dirty.add(record);
+        this.#typed.add(record);
+      }
     if (this.#dirty.size === 0) return;
     // What the list says of these belts is of before the change.
     this.#desk.findings = { ...this.#desk.findings, complete: false };
@@ -74,15 +80,23 @@ export class FindingsFeed {
     });
   }
 
+  /** Belts to be asked: the one on show first, then what was typed into. */
+  *#inOrder(): Generator<number> {
+    if (this.#dirty.has(this.#desk.lastBelt)) yield this.#desk.lastBelt;
+    for (const record of this.#typed) if (this.#dirty.has(record)) yield record;
+    yield* this.#dirty;
+  }
+
   #work(): void {
     const {
       book,
       findings: { groups },
     } = this.#desk;
     const end = performance.now() + slice;
-    for (const record of this.#dirty) {
+    for (const record of this.#inOrder()) {
       groups.put(record, recordFindings(book, record));
       this.#dirty.delete(record);
+      this.#typed.delete(record);
       if (performance.now() > end) break;
     }
     const complete = this.#dirty.size === 0;

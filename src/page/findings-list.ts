@@ -9,7 +9,7 @@ import { beltsFiltered, shownBelt } from './shown-belt.ts';
 /** Which findings are listed. */
 
 /** The belts in question, with how many of them have each verdict. */
-export interface CountedScope extends Scope {
+interface CountedScope extends Scope {
   readonly counts: Readonly<Record<Verdict, number>>;
 }
 

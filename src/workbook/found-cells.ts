@@ -21,8 +21,8 @@ const contentText = (content: Content): string =>
       : (content ?? '');
 
 /**
- * The cells of a record that hold the text. `textAt` gives the text of a cell that holds no content of its own, and what
- * a cell shows where that is another than its content, as a day's is.
+ * The cells of a record that hold the text. `textAt` gives the text of a cell that holds no content of its own, and
+ * what a cell shows where that is another than its content, as a day's is.
  */
 export function foundInRecord(
   cells: readonly Content[],

@@ -2,14 +2,14 @@ import type { Page } from 'playwright-core';
 import { presentColumns } from '../../src/workbook/adapted-book.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 
-/** Rows in a run of the store, and those handed to the browser at once: all of a large book are no one message. */
+/** Rows in a run of the store, and those handed to the browser at once, as text: as objects they take minutes. */
 const [runLength, handedAtOnce] = [100, 5_000];
 
 /** Puts a book where the page keeps its own, in runs as the page makes them. */
 export async function store(page: Page, { sheets, ...head }: BookState): Promise<void> {
   const writing = async (heads: object | undefined, runs: readonly (readonly [number[], unknown])[]): Promise<void> =>
     page.evaluate(
-      async ([stored, list]) => {
+      async ([stored, text]) => {
         const database = await new Promise<IDBDatabase>((done, failed) => {
           const request = indexedDB.open('skewbook');
           request.onsuccess = () => done(request.result);
@@ -17,11 +17,11 @@ export async function store(page: Page, { sheets, ...head }: BookState): Promise
         });
         const put = database.transaction(['head', 'runs'], 'readwrite');
         if (stored !== undefined) put.objectStore('head').put({ ...stored, at: new Date() }, 'book');
-        for (const [key, run] of list) put.objectStore('runs').put(run, key);
+        for (const [key, run] of JSON.parse(text) as [number[], unknown][]) put.objectStore('runs').put(run, key);
         await new Promise((done) => put.addEventListener('complete', done));
         database.close();
       },
-      [heads, runs] as const,
+      [heads, JSON.stringify(runs)] as const,
     );
   for (const [sheet, { rows }] of sheets.entries())
     for (let from = 0; from < rows.length; from += handedAtOnce) {

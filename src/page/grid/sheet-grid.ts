@@ -29,8 +29,8 @@ const mostCellsDrawnSingly = 400;
 /**
  * One sheet of the book in the grid.
  *
- * The grid keeps no values: what it shows, sorts and filters by is asked of the book, what is typed goes to the book, and
- * the book's changes come back here. Sorting and filtering move rows on the screen only.
+ * The grid keeps no values: what it shows, sorts and filters by is asked of the book, what is typed goes to the book,
+ * and the book's changes come back here. Sorting and filtering move rows on the screen only.
  */
 export class SheetGrid implements GridPort {
   readonly sheet: string;

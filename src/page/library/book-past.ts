@@ -1,14 +1,21 @@
 import type { MergeBook } from '../../merge/merge-plan.ts';
 import { counted } from '../../units/phrases.ts';
 import { recordKeys } from '../../workbook/record-names.ts';
-import { type BookState, sheetOf } from '../../workbook/state.ts';
+import { type BookRow, type BookState, sheetOf } from '../../workbook/state.ts';
 import type { Comparing } from '../comparing.ts';
 import type { LibraryHost } from './library-host.ts';
 import type { FileMemory, LibraryStore, Version } from './library-store.ts';
 import { dayOf, momentOf } from './library-words.ts';
 
-export const beltCount = (state: BookState): number =>
-  recordKeys(sheetOf(state, 'Belts')).filter((key) => key !== '').length;
+const counts = new WeakMap<readonly BookRow[], number>();
+
+/** How many belts have a name; counted once for a list of rows, since it is asked at each change of the page. */
+export function beltCount(state: BookState): number {
+  const belts = sheetOf(state, 'Belts');
+  const count = counts.get(belts.rows) ?? recordKeys(belts).filter((key) => key !== '').length;
+  counts.set(belts.rows, count);
+  return count;
+}
 
 /** An earlier state of the open book beside it, or beside another earlier one. */
 export interface ComparedVersion {

@@ -51,7 +51,8 @@ export function findBar(desk: Desk): TemplateResult | typeof nothing {
       <button class="small" ?disabled=${places.length === 0} @click=${() => stepFound(desk, -1)}>Previous</button>
       <button class="small" ?disabled=${places.length === 0} @click=${() => stepFound(desk, 1)}>Next</button>
       <button class="small" ?disabled=${places.length === 0} @click=${() => replaceOne(desk)}>Replace</button>
-      <button class="small" ?disabled=${places.length === 0 || !complete} @click=${() => replaceAll(desk)}>Replace all</button>
+      <button class="small" ?disabled=${places.length === 0 || !complete}
+        @click=${() => replaceAll(desk)}>Replace all</button>
       <button class="small quiet" aria-label="Close find and replace" @click=${() => {
         desk.finding = undefined;
         desk.changed();

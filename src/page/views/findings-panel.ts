@@ -186,10 +186,14 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
       )}</div>
       <div class="finding-scope">
         ${chooser('Check', 'all checks', groups.checks, choice.check, (check) => choose(desk, { check, grown: 0 }))}
-        ${chooser('Area', 'all areas', overviewOf(desk.book).areas(), choice.area, (area) => choose(desk, { area, grown: 0 }))}
+        ${chooser('Area', 'all areas', overviewOf(desk.book).areas(), choice.area, (area) =>
+          choose(desk, { area, grown: 0 }),
+        )}
         ${scopeLine(desk, scope)}
       </div>
-      <div class="panel-body">${guard([version, complete, choice, shownBelt(desk), scope], () => list(desk, scope))}</div>
+      <div class="panel-body">${guard([version, complete, choice, shownBelt(desk), scope], () =>
+        list(desk, scope),
+      )}</div>
     </section>
   `;
 }

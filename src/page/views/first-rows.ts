@@ -8,7 +8,7 @@ import type { FirstLook } from '../first-look.ts';
 const mostAtOnce = 3_000;
 
 /** How far the opening has come. */
-export type OpeningStage =
+type OpeningStage =
   | { readonly stage: 'reading'; readonly rows: number; readonly of: number }
   | { readonly stage: 'working out'; readonly of: number };
 
