@@ -1,6 +1,6 @@
 import { type DBSchema, deleteDB, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
-import { type BookLook, readBookLook } from '../workbook/book-look.ts';
+import { type BookLook, lookDamaged, readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { headFault, rowsFault } from '../workbook/stored-shape.ts';
 import { firstBook } from './library/window-book.ts';
@@ -148,8 +148,9 @@ export class Autosave {
     );
     return {
       state,
-      told:
-        look === soundLook ? told : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
+      told: lookDamaged(look, soundLook)
+        ? [...told, 'Which columns are shown was stored damaged: what cannot be read is shown as at first.']
+        : told,
       // The time is for the user alone: a book opens without it.
       at: head.at instanceof Date && Number.isFinite(head.at.getTime()) ? head.at : new Date(),
     };
