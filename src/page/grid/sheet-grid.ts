@@ -16,6 +16,7 @@ import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { alignLeftEdge, bringIntoView } from './left-edge.ts';
 import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
+import { keepInWindow } from './menu-place.ts';
 import { type Plain, plainRows, plainValue } from './plain-values.ts';
 import { passingMarks } from './passing-marks.ts';
 import { PointedCells } from './pointed-cells.ts';
@@ -79,6 +80,8 @@ export class SheetGrid implements GridPort {
       rowHeaders: (row: number) => String(sheetRow(this.#recordOf(row))),
       contextMenu: rowMenu(menu.filter(({ onCells }) => onCells)),
       dropdownMenu: headerMenu(menu.filter(({ onHeaders }) => onHeaders)),
+      afterContextMenuShow: (shown) => keepInWindow(shown.menu?.container),
+      afterDropdownMenuShow: (shown) => keepInWindow(shown.menu?.container),
       afterGetColHeader: (column, cell) => {
         const position = this.#seen.positionOf(column);
         const shown = column < 0 ? undefined : this.#columns[position];
