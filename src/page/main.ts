@@ -119,6 +119,8 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
   window.addEventListener('resize', soon);
+  // The panels go by the room that the bars leave, which changes when a bar comes or goes.
+  new ResizeObserver(soon).observe(grids.element);
   importFromDisk(desk, importing);
   listenToKeys(desk);
   new FormulaHint(desk).listen();
