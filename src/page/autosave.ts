@@ -1,6 +1,6 @@
 import { deleteDB, type IDBPDatabase, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
-import { readBookLook } from '../workbook/book-look.ts';
+import { lookDamaged, readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { headFault, rowsFault } from '../workbook/stored-shape.ts';
 import { type FirstLook, readFirstLook } from './first-look.ts';
@@ -147,10 +147,9 @@ export class Autosave {
     );
     return {
       state,
-      told:
-        (look === undefined) === (soundLook === undefined)
-          ? told
-          : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
+      told: lookDamaged(look, soundLook)
+        ? [...told, 'Which columns are shown was stored damaged: what cannot be read is shown as at first.']
+        : told,
       // The time is for the user alone: a book opens without it.
       worked: head.worked === true && sameColumns(head.columns),
       at: head.at instanceof Date && Number.isFinite(head.at.getTime()) ? head.at : new Date(),

@@ -78,6 +78,13 @@ function keepBook(desk: Desk, library: OpenedLibrary, opened: OpenedStore, own: 
   useLibrary(desk, library, opened.kept, own && opened.problem === undefined);
 }
 
+/** Tells of every change of the room that there is. */
+function followRoom(sheets: HTMLElement, changed: () => void): void {
+  window.addEventListener('resize', changed);
+  // The panels go by the room that the bars leave, which changes when a bar comes or goes.
+  new ResizeObserver(changed).observe(sheets);
+}
+
 async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
   addPalette();
   const first = new FirstRows(host);
@@ -122,7 +129,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   desk.listen(soon);
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
-  window.addEventListener('resize', soon);
+  followRoom(grids.element, soon);
   importFromDisk(desk, importing);
   listenToKeys(desk);
   new FormulaHint(desk).listen();

@@ -12,12 +12,23 @@ import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
 import { type TypedRange, typedRange } from '../what-if/typed-range.ts';
 import { nearestSolution } from '../what-if/nearest-solution.ts';
-import { type Variant, variantsOf } from '../what-if/variants.ts';
+import { type Variant, variantSheet, variantsOf } from '../what-if/variants.ts';
 import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import { Chances } from './chances.ts';
 import type { Desk } from './desk.ts';
+
+/** Whether what was found in a book holds of another state of it: variants and looks change no figure. */
+export function stillHolds(found: BookState, now: BookState): boolean {
+  const computing = ({ sheets }: BookState): BookState['sheets'] => sheets.filter(({ name }) => name !== variantSheet);
+  const [before, after] = [computing(found), computing(now)];
+  return (
+    found.units === now.units &&
+    before.length === after.length &&
+    before.every((sheet, place) => sheet === after[place])
+  );
+}
 
 /** What the panel What if was asked, and what was found; nothing of it is kept when the page is left. */
 

@@ -128,3 +128,16 @@ export function readBookLook(value: unknown): BookLook | undefined {
   });
   return { layouts: Object.fromEntries(layouts), views };
 }
+
+/** Whether all that is said in a value stands in another too; what says nothing may be left out. */
+function saysAll(stored: unknown, read: unknown): boolean {
+  if (stored === undefined || Object.is(stored, read)) return true;
+  if (read === undefined) return stored === false || (Array.isArray(stored) && stored.length === 0);
+  if (typeof stored !== 'object' || stored === null || typeof read !== 'object' || read === null) return false;
+  return Object.entries(stored).every(([key, value]) =>
+    saysAll(value, Object.hasOwn(read, key) ? (read as Fields)[key] : undefined),
+  );
+}
+
+/** Whether something of a stored look could not be read. */
+export const lookDamaged = (stored: unknown, read: BookLook | undefined): boolean => !saysAll(stored, read);

@@ -8,6 +8,7 @@ import { headerPosition } from '../../src/workbook/declared.ts';
 import { listFile, type Row } from '../cli/lists.ts';
 import { letters } from '../workbook/books.ts';
 import { edited } from '../xlsx/libreoffice.ts';
+import { typeInto } from './one-page.ts';
 import { formula, goTo, TestBrowser, told } from './opened-page.ts';
 
 /** A planner's months with one book: the site's list, a colleague's copy, next month's list, versions, other books. */
@@ -41,12 +42,6 @@ async function month(name: string, changed: Readonly<Record<number, number>> = {
     `W${at}`,
   ]);
   return await listFile(join(folder, name, 'site belts.xlsx'), { Belts: [heads, ...rows] });
-}
-
-async function type(page: Page, cell: string, text: string): Promise<void> {
-  await goTo(page, cell);
-  await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
 }
 
 async function held(page: Page, cell: string): Promise<string> {
@@ -95,7 +90,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   expect(await held(page, `${letters('Area')}2`)).toBe('North');
 
   // Two edits: an input by the keyboard, a width of the planner's own by the bar.
-  await type(page, `${skew}2`, '22');
+  await typeInto(page, `${skew}2`, '22');
   await goTo(page, `${width}4`);
   await page.locator('#formula').fill('705');
   await page.keyboard.press('Enter');
@@ -114,7 +109,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
     `belts.getCellByPosition(${at('Width')}, 11).Value = 900`,
   ]);
   writeFileSync(join(folder, 'from my colleague.xlsx'), back);
-  await type(page, `${width}2`, '1222');
+  await typeInto(page, `${width}2`, '1222');
   await compared(page, join(folder, 'from my colleague.xlsx'));
   await summary(page, /3 differences, 2 taken, 1 conflict to decide/);
   const body = page.locator('.import-dialog .dialog-body');
@@ -182,7 +177,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   const earlier = await opening;
   await earlier.locator('.saved', { hasText: 'This is the book of' }).waitFor({ timeout: 50_000 });
   expect(await held(earlier, `${width}2`)).toBe('600');
-  await type(earlier, `${width}2`, '1');
+  await typeInto(earlier, `${width}2`, '1');
   await earlier.locator('.notice', { hasText: 'was refused' }).waitFor();
   await earlier.close();
   await page.bringToFront();
@@ -248,7 +243,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   expect(await widths(page, 0, 3)).toEqual(['1111', '1003']);
 
   // A quarter later the ages count to that day, and the page says so.
-  await type(page, `${width}3`, '655');
+  await typeInto(page, `${width}3`, '655');
   await saved(page);
   await page.clock.setFixedTime(new Date(Date.now() + 90 * 86_400_000));
   await page.reload();
@@ -279,7 +274,7 @@ test('an inspection round comes back as changes of what was sent', async () => {
   const path = join(folder, 'Tern Quay inspection round (2).xlsx');
   await file.xlsx.writeFile(path);
   // Meanwhile here: the round says nothing of it, since it was sent before.
-  await type(page, `${letters('Thickness')}4`, '12.5');
+  await typeInto(page, `${letters('Thickness')}4`, '12.5');
   await compared(page, path);
   await summary(page, /2 differences, 2 taken\. 1 change made only here stays\./);
   expect(await page.locator('.import-dialog .dialog-body').innerText()).toContain(
@@ -311,7 +306,7 @@ test('a book is saved to its file on disk, but not over what another program wro
       const file = await (await navigator.storage.getDirectory()).getFileHandle('Quay.xlsx');
       return (await file.getFile()).size;
     });
-  await type(page, `${width}2`, '611');
+  await typeInto(page, `${width}2`, '611');
   await page.keyboard.press('Control+Shift+s');
   await page.locator('.notice', { hasText: 'Quay.xlsx was written' }).waitFor({ timeout: 50_000 });
   expect(await size()).toBeGreaterThan(10_000);
@@ -319,7 +314,7 @@ test('a book is saved to its file on disk, but not over what another program wro
   // Else it would be taken for the answer to the next one.
   await written.getByRole('button').click();
   await written.waitFor({ state: 'detached' });
-  await type(page, `${width}2`, '612');
+  await typeInto(page, `${width}2`, '612');
   await page.keyboard.press('Control+Shift+s');
   await written.waitFor({ timeout: 50_000 });
   await choose(page, 'Book', 'Open a file on disk');

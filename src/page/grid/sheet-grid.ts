@@ -15,7 +15,7 @@ import { everySheet } from './every-sheet.ts';
 import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { alignLeftEdge, bringIntoView } from './left-edge.ts';
-import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
+import { type MenuItem, menus } from './menu.ts';
 import { passingMarks } from './passing-marks.ts';
 import { PointedCells } from './pointed-cells.ts';
 import { ReadRows, readColumnsAtOnce } from './read-rows.ts';
@@ -83,8 +83,7 @@ export class SheetGrid implements GridPort {
       modifyRowData: this.#rows.at,
       colHeaders: (column: number) => columnLetters(column),
       rowHeaders: (row: number) => String(sheetRow(this.#recordOf(row))),
-      contextMenu: rowMenu(menu.filter(({ onCells }) => onCells)),
-      dropdownMenu: headerMenu(menu.filter(({ onHeaders }) => onHeaders)),
+      ...menus(menu),
       afterGetColHeader: (column, cell) => {
         const position = this.#seen.positionOf(column);
         const shown = column < 0 ? undefined : this.#columns[position];

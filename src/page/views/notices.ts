@@ -1,6 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { repeat } from 'lit-html/directives/repeat.js';
 import type { Desk } from '../desk.ts';
+import { sideWidth } from '../side-size.ts';
+
+/** They keep clear of the panels, where the focus may be. */
+const room = (desk: Desk): string => {
+  const beside = desk.view === undefined && !desk.findingsShown ? 0 : sideWidth(desk);
+  return `max-width:max(260px, min(620px, calc(100vw - ${24 + beside}px)))`;
+};
 
 /** The file that is being written; only its name is said to who listens, not every share of it. */
 const underWay = ({ exporting }: Desk): TemplateResult | typeof nothing =>
@@ -13,7 +20,7 @@ const underWay = ({ exporting }: Desk): TemplateResult | typeof nothing =>
 
 /** Short messages over the page's lower edge; a note goes by itself, a problem stays until it is read. */
 export const notices = (desk: Desk): TemplateResult => html`
-  <div class="notices" role="status" aria-live="polite">
+  <div class="notices" role="status" aria-live="polite" style=${room(desk)}>
     ${underWay(desk)}
     ${repeat(
       desk.notices,

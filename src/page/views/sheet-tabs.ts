@@ -28,17 +28,21 @@ function savedText(saving: Saving): string {
   }
 }
 
-let last = '';
+let last = { sheet: '', room: 0 };
 
-/** Tabs that have no room scroll: the one that is shown is brought into view, and the end says that there are more. */
+/**
+ * Tabs that have no room scroll: the one that is shown is brought into view, again when what stands beside them takes
+ * some of their room, and the end says that there are more.
+ */
 function seen(sheet: string): (element: Element | undefined) => void {
   return (element) => {
     if (element === undefined) return;
     requestAnimationFrame(() => {
       element.classList.toggle('tabs-more', element.scrollWidth > element.clientWidth + 1);
-      if (last !== sheet)
+      const room = element.clientWidth;
+      if (last.sheet !== sheet || last.room !== room)
         element.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
-      last = sheet;
+      last = { sheet, room };
     });
   };
 }
