@@ -31,7 +31,9 @@ export interface Use {
 
 /** Functions that ask about cells, look them up or make texts of them: they compute with none. */
 export const asking = new Set(
-  'ISNUMBER ISTEXT ISBLANK ISERROR ISWRONG COUNT LEN ROW NA MATCH SEARCH MID COUNTIFS SUMIFS MINIFS MAXIFS'.split(' '),
+  'ISNUMBER ISTEXT ISBLANK ISERROR ISWRONG COUNT LEN ROW NA MATCH VLOOKUP FIND SEARCH MID COUNTIFS SUMIFS MINIFS MAXIFS'.split(
+    ' ',
+  ),
 );
 export const choosing = new Set(['IF', 'IFERROR']);
 const comparisons = new Set(['=', '<>', '<', '>', '<=', '>=']);

@@ -11,11 +11,11 @@ type Result = number | string | boolean | CellErrorValue;
 /**
  * Formula characters of one sheet from which its rows share their formulas.
  *
- * Written out in every cell a belt's formulas take 30,000 characters, which every reader takes; a file of 10,000 belts
- * would be 300 MB of them unpacked. Above this a column's formula stands in its first cell, and the cells below refer
+ * Written out in every cell a belt's formulas take 20,000 characters, which every reader takes; a file of 10,000 belts
+ * would be 200 MB of them unpacked. Above this a column's formula stands in its first cell, and the cells below refer
  * to it, as the format provides. Source: ECMA-376 Part 1, 18.3.1.40 (f, shared).
  */
-const mostWrittenOut = 4_000_000;
+const mostWrittenOut = 2_000_000;
 
 const isResult = (value: CellValue): value is Result =>
   value !== null && value !== undefined && (typeof value !== 'object' || 'error' in value);
@@ -24,7 +24,7 @@ const isResult = (value: CellValue): value is Result =>
 export class DeclaredFormulas {
   /** Why a column has no formula in the file, by column. */
   readonly why = new Map<number, string>();
-  readonly #pieces = new Map<number, readonly string[]>();
+  readonly #pieces = new Map<number, RowPieces>();
   /** The record that holds each column's shared formula; undefined where rows do not share. */
   readonly #first = new Map<number, number>();
   readonly #shares: boolean;
@@ -38,7 +38,7 @@ export class DeclaredFormulas {
         this.why.set(index, formula.why);
         return;
       }
-      this.#pieces.set(index, formula.pieces);
+      this.#pieces.set(index, formula);
       characters += formula.pieces.join('').length;
     };
     for (const [index, column] of plan.columns.entries())
@@ -63,8 +63,14 @@ export class DeclaredFormulas {
   }
 
   #formula(column: number, record: number, answer: { readonly result?: Result }): CellValue | undefined {
-    const pieces = this.#pieces.get(column);
-    if (pieces === undefined) return undefined;
+    const row = this.#pieces.get(column);
+    if (row === undefined) return undefined;
+    const { pieces, array } = row;
+    if (array) {
+      const ref = `${columnLetters(column)}${sheetRow(record)}`;
+      const cell = { formula: pieces.join(String(sheetRow(record))), ...answer, shareType: 'array', ref };
+      return cell;
+    }
     const first = this.#first.get(column);
     if (this.#shares && first !== undefined)
       return { sharedFormula: `${columnLetters(column)}${sheetRow(first)}`, ...answer };

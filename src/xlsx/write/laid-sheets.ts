@@ -1,6 +1,7 @@
-import { headerPosition, compiledSheets } from '../../workbook/declared.ts';
+import { headerPosition } from '../../workbook/declared.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
-import { fileSheets, type HeldOtherwise } from './file-sheets.ts';
+import { fileSheets } from './file-sheets.ts';
+import { heldOtherwise, type HeldOtherwise } from './held-otherwise.ts';
 import type { FileSheet } from './working-columns.ts';
 
 /** Where the columns of a declared sheet stand in its file: its own, those of the user's, then working columns. */
@@ -8,30 +9,6 @@ export interface LaidSheet extends FileSheet {
   /** Of the first working column. */
   readonly width: number;
   readonly position: (header: string) => number | undefined;
-}
-
-/** What a book holds in place of its sheets' formulas, and of named values that nothing may be computed with. */
-function heldOtherwise(book: Workbook, names: Pick<HeldOtherwise, 'checkedName' | 'hasList'>): HeldOtherwise {
-  const overridden = new Set<string>();
-  const mixed = new Set<string>();
-  for (const { name, rows } of book.state.sheets) {
-    const plan = compiledSheets.get(name);
-    if (plan === undefined) continue;
-    for (const [column] of plan.trees) {
-      const key = `${name}.${plan.columns[column]?.header ?? ''}`;
-      for (const { cells } of rows) {
-        const content = cells[column] ?? null;
-        if (content === null) continue;
-        overridden.add(key);
-        if (typeof content !== 'number' || !Number.isFinite(content)) mixed.add(key);
-      }
-    }
-  }
-  return {
-    overridden: (sheet, header) => overridden.has(`${sheet}.${header}`),
-    mixed: (sheet, header) => mixed.has(`${sheet}.${header}`),
-    ...names,
-  };
 }
 
 export function laidSheets(

@@ -4,8 +4,6 @@ import { outOfBounds, type Parameter } from '../../formula/parameter.ts';
 import { type Node, printed } from '../../formula/syntax.ts';
 import type { NamedValue } from '../../sheet/declaration.ts';
 import { valueColumn } from '../../sheet/named-values.ts';
-import { lineLists } from '../../../sheets/values/table-lines.ts';
-import { lineTables } from '../../../sheets/values/tables.ts';
 import { isWords } from '../../units/quantities.ts';
 import { bookColumns, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
@@ -14,6 +12,7 @@ import { cellStyle } from './cell-styles.ts';
 import type { DeclaredFormulas } from './declared-formulas.ts';
 import { checkedFormula } from './checked-cells.ts';
 import type { LaidSheet } from './laid-sheets.ts';
+import { laidTables, tableAreas } from './laid-tables.ts';
 
 /** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
 export interface WorkingSide {
@@ -84,54 +83,7 @@ function checkedValue(name: unknown, record: number): string | undefined {
   return printed(checkedFormula(cell, declared));
 }
 
-/** A list of a table of lines: its heading, what it is called, and what stands in each of its cells. */
-interface TableList {
-  readonly heading: string;
-  readonly name: string;
-  readonly cells: readonly CellValue[];
-}
-
-/** The lists of the tables of lines that stand beside a sheet of named values: of those whose figures are all there. */
-function tableLists(sheet: SheetState): readonly TableList[] {
-  const { declaration, values } = namedSheetOf(sheet.name) ?? {};
-  const names = new Set(values?.map(({ name }) => name));
-  const there = new Set(sheet.rows.map(({ cells: [name] }) => name));
-  const width = bookColumns(sheet).length + 1;
-  const tables = lineTables.filter(({ points }) => points.every(({ name }) => names.has(name)));
-  if (declaration === undefined) return [];
-  return tables.flatMap((table, order) => {
-    const { points, heading, goesOn } = table;
-    if (!points.every(({ name }) => there.has(name))) return [];
-    const { at, is, slope } = lineLists(table);
-    const letters = [0, 1].map((list) => columnLetters(width + order * 3 + list));
-    const [places, figures] = letters;
-    const slopeFrom = (index: number): string =>
-      ['-', '-']
-        .map((sign, list) => {
-          const column = list === 0 ? figures : places;
-          return `(${column}${sheetRow(index + 1)}${sign}${column}${sheetRow(index)})`;
-        })
-        .join('/');
-    const last = points.length - 1;
-    return [
-      { heading: `${heading}: at`, name: at, cells: points.map(({ place }) => place) },
-      { heading: `${heading}: figure`, name: is, cells: points.map(({ name }) => ({ formula: name }) as CellValue) },
-      {
-        heading: `${heading}: slope to the next`,
-        name: slope,
-        cells: points.map((_, index) =>
-          index < last
-            ? ({ formula: slopeFrom(index) } as CellValue)
-            : goesOn
-              ? ({ formula: slopeFrom(index - 1) } as CellValue)
-              : 0,
-        ),
-      },
-    ];
-  });
-}
-
-/** The names of lists beside the sheets of named values, with the cells that they are of. */
+/** The names of tables beside the sheets of named values, with the cells that they are of. */
 export function listNames(book: BookState): ReadonlyMap<string, string> {
   const taken = new Set(
     book.sheets.flatMap(({ name, rows }) =>
@@ -140,24 +92,24 @@ export function listNames(book: BookState): ReadonlyMap<string, string> {
   );
   return new Map(
     book.sheets.flatMap((sheet) =>
-      tableLists(sheet).flatMap(({ name, cells }, index) => {
-        const letters = columnLetters(bookColumns(sheet).length + 1 + index);
-        const area = `$${letters}$${sheetRow(0)}:$${letters}$${sheetRow(cells.length - 1)}`;
-        return taken.has(name.toLowerCase()) ? [] : [[name, `${quotedSheet(sheet.name)}!${area}`] as const];
-      }),
+      namedSheetOf(sheet.name) === undefined
+        ? []
+        : tableAreas(sheet).flatMap(([name, area]) =>
+            taken.has(name.toLowerCase()) ? [] : [[name, `${quotedSheet(sheet.name)}!${area}`] as const],
+          ),
     ),
   );
 }
 
 function namedSide(sheet: SheetState): WorkingSide {
-  const lists = tableLists(sheet);
+  const lists = laidTables(sheet).flatMap(({ columns }) => columns);
   return {
     headings: [
       {
         text: checkedValues,
         note: 'The value where it is a number that is allowed, otherwise an error: formulas compute with this.',
       },
-      ...lists.map(({ heading, name }) => ({ text: heading, note: `Formulas call this list ${name}.` })),
+      ...lists.map(({ heading, note }) => ({ text: heading, note })),
     ],
     cells: (record) => {
       const formula = checkedValue(sheet.rows[record]?.cells[0], record);
