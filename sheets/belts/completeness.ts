@@ -8,7 +8,9 @@ import { routeInputs } from './tension-methods.ts';
  * input stands in a table there.
  */
 
-/** Without one of these the Verdict is not known, or only what is left of the joint is told. */
+/**
+ * For tests: each is tried. Without one of these the Verdict is not known, or only what is left of the joint is told.
+ */
 export const neededInputs: readonly BeltInput[] = [
   'Width',
   'Construction',
@@ -111,8 +113,10 @@ export const completenessColumns = [
       `IF(ISBLANK(CELLS(${loop}))*({Loop from}="centres"),HEADINGS(${loop})&" is empty",""),` +
       'IF(ISBLANK({Smallest pulley})*({Pulleys listed}=0),"Smallest pulley is empty",""),' +
       'IF(COUNTA({Joint life},{Life in passes})=0,"Joint life is empty",""),' +
-      'IF({Tension from}="not known","no method for the tension has its inputs",""),' +
-      `IF({${wrongNumbers}}&{${wrongWords}}="","","not allowed: "&{${wrongNumbers}}&" "&{${wrongWords}}))`,
+      'IF(({Tension from}="not known")*({Tension inputs invalid}="no"),' +
+      '"no method for the tension has its inputs",""),' +
+      `IF({${wrongNumbers}}&{${wrongWords}}="","",` +
+      `"not allowed: "&TEXTJOIN("; ",TRUE,{${wrongNumbers}},{${wrongWords}})))`,
   },
   {
     header: 'Inputs complete',

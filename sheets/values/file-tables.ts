@@ -47,7 +47,7 @@ const surfaces = driveFrictions.flatMap(({ face }) => driveConditions.map((condi
 /** Between the words for a drive pulley's surface and its condition. */
 const apart = ', ';
 
-export const frictionTable: FileTable = {
+const frictionTable: FileTable = {
   name: 'DriveFrictions',
   columns: [
     { heading: 'Drive pulley', cells: surfaces.map(({ face, condition }) => `${face}${apart}${condition}`) },
@@ -69,7 +69,7 @@ export const startTable: FileTable = {
 /** Shares used are rounded to 9 decimals: what is over a limit by less than this is at it. */
 const over = '10^-10';
 
-export const stepTable: FileTable = {
+const stepTable: FileTable = {
   name: 'PulleySteps',
   columns: [
     {

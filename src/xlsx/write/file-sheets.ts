@@ -25,7 +25,7 @@ import type { HeldOtherwise } from './held-otherwise.ts';
 import { sharedParts } from './shared-parts.ts';
 import { SheetWorkings } from './sheet-workings.ts';
 import { withLookedUpParts } from './looked-up-parts.ts';
-import { checkedHeader, type FileSheet, type NoFormula } from './working-columns.ts';
+import { checkedHeader, type FileSheet, type NoFormula, type WorkingColumn } from './working-columns.ts';
 
 /**
  * The computed columns of an exported book as its file spells them, and the working columns that they refer to: what a
@@ -37,6 +37,10 @@ const call = (name: string, ...args: Node[]): Node => ({ type: 'call', name, arg
 const placeholder = (name: string): Node => ({ type: 'placeholder', name });
 
 const allowedHeader = (header: string): string => `${header}, allowed`;
+
+/** What is told of a record's inputs comes first, the shortest answer before what it rests on. */
+const completenessPlace = ({ header }: WorkingColumn): number =>
+  -completenessColumns.findIndex((column) => column.header === header);
 
 class FileSheets {
   readonly #held: HeldOtherwise;
@@ -62,7 +66,7 @@ class FileSheets {
     if (formulas === undefined || workings === undefined) throw new Error(`there is no sheet ${name}`);
     return sharedParts(
       formulas,
-      [...workings.columns.values()],
+      [...workings.columns.values()].toSorted((one, other) => completenessPlace(one) - completenessPlace(other)),
       compiledSheets.get(name)?.declaration.partOf !== undefined,
     );
   }

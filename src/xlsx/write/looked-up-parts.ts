@@ -79,7 +79,7 @@ function partOfOther(node: Node): { readonly sheet: string; readonly row: Node; 
 }
 
 /** Gives the column of another sheet that works a part out, as its header; undefined where that sheet has no room. */
-export type GiveColumn = (sheet: string, formula: Node) => string | undefined;
+type GiveColumn = (sheet: string, formula: Node) => string | undefined;
 
 /** The tree with its largest parts of another sheet's figures looked up there. */
 export function withLookedUpParts(node: Node, give: GiveColumn): Node {

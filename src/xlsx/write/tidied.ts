@@ -41,6 +41,9 @@ function turned({ args }: Node & { readonly type: 'call' }): Node | undefined {
   return { type: 'call', name: 'IF', args: [condition.args[0], otherwise, then] };
 }
 
+const isTruth = (node: Node): boolean =>
+  node.type === 'call' ? node.name.startsWith('IS') : node.type === 'binary' && /[<>=]/.test(node.operator);
+
 /** The size of what is below 0 for what is above it. */
 function sizeOnly(node: Node & { readonly type: 'call' }): Node | undefined {
   const [size] = node.name === 'ABS' ? node.args : [];
@@ -49,7 +52,13 @@ function sizeOnly(node: Node & { readonly type: 'call' }): Node | undefined {
 }
 
 function tidiedNode(node: Node): Node | undefined {
-  if (node.type === 'call') return node.name === 'IF' ? (refusedOnce(node) ?? turned(node)) : sizeOnly(node);
+  if (node.type === 'call') {
+    const plain = { ...node, args: node.args.map((part) => part && bare(part)) };
+    const [only, ...others] = plain.args;
+    if (only !== undefined && others.length === 0 && (node.name === 'OR' || node.name === 'AND') && isTruth(only))
+      return only;
+    return (node.name === 'IF' ? (refusedOnce(plain) ?? turned(plain)) : sizeOnly(plain)) ?? plain;
+  }
   if (node.type !== 'binary' || node.operator !== '+') return undefined;
   const { left, right } = node;
   if (isZero(right) && isArithmetic(left)) return left;

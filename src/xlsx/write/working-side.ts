@@ -4,14 +4,15 @@ import { outOfBounds, type Parameter } from '../../formula/parameter.ts';
 import { type Node, printed } from '../../formula/syntax.ts';
 import type { NamedValue } from '../../sheet/declaration.ts';
 import { valueColumn } from '../../sheet/named-values.ts';
-import { isWords } from '../../units/quantities.ts';
-import { bookColumns, namedSheetOf, namedValue } from '../../workbook/declared.ts';
+import { isWords, unitOf, type UnitSystem } from '../../units/quantities.ts';
+import { bookColumns, compiledSheets, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellStyle } from './cell-styles.ts';
 import type { DeclaredFormulas } from './declared-formulas.ts';
+import { foldColumns } from './column-outline.ts';
 import { checkedFormula } from './checked-cells.ts';
-import type { LaidSheet } from './laid-sheets.ts';
+import type { LaidSheet, LaidWorking } from './laid-sheets.ts';
 import { laidTables, tableAreas } from './laid-tables.ts';
 
 /** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
@@ -121,16 +122,29 @@ function namedSide(sheet: SheetState): WorkingSide {
   };
 }
 
+/** What a working column is, with the unit of the column that it checks, and which columns use it. */
+function noteOf({ doc, of, usedBy }: LaidWorking, sheet: string, units: UnitSystem): string {
+  const plan = compiledSheets.get(sheet);
+  const kind = of === undefined ? undefined : plan?.columns[plan.position.get(of) ?? -1]?.kind;
+  const unit = kind === undefined ? '' : unitOf(kind, units);
+  const users = usedBy.length > mostUsers ? `${usedBy.slice(0, mostUsers).join(', ')} and others` : usedBy.join(', ');
+  return `${doc}${unit === '' ? '' : `, in ${unit}`}.${users === '' ? '' : `\nUsed by: ${users}.`}`;
+}
+
+/** Columns that a note names, of those that use a working column. */
+const mostUsers = 8;
+
 export function workingSide(
   state: SheetState,
   laid: LaidSheet | undefined,
   formulas: DeclaredFormulas | undefined,
+  units: UnitSystem,
 ): WorkingSide {
   if (namedSheetOf(state.name) !== undefined) return namedSide(state);
   if (laid === undefined || formulas === undefined) return nothing;
   const { width, workings } = laid;
   return {
-    headings: workings.map(({ header, doc }) => ({ text: header, note: `${doc}.` })),
+    headings: workings.map((working) => ({ text: working.header, note: noteOf(working, state.name, units) })),
     cells: (record) => workings.map((_, index) => formulas.working(width + index, record)),
   };
 }
@@ -140,15 +154,6 @@ export const sideHeaders = (state: SheetState, laid: LaidSheet | undefined): rea
   namedSheetOf(state.name) === undefined
     ? (laid?.workings ?? []).map(({ header }) => header)
     : namedSide(state).headings.map(({ text }) => text);
-
-/** Folds columns away, to be unfolded by the sign above them. */
-export function foldColumns(sheet: Worksheet, columns: Iterable<number>): void {
-  for (const index of columns) {
-    const column = sheet.getColumn(index + 1);
-    column.outlineLevel = 1;
-    column.hidden = true;
-  }
-}
 
 const sideWidth = 14;
 

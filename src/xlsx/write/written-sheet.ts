@@ -88,6 +88,8 @@ export function writeSheet(writing: Writing, state: SheetState): void {
   writing.late.push(lateRows(sheet, () => records.rows(), writing.pack));
 
   const last = sheetRow(Math.max(state.rows.length, 1) - 1);
+  // What only the file has beside the sheet is not printed.
+  if (records.side.headings.length > 0) sheet.pageSetup.printArea = `A1:${columnLetters(columns.length - 1)}${last}`;
   if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
   for (const [index, column] of columns.entries()) {
     if (column.declared === undefined || column.computed || namedSheetOf(name) !== undefined) continue;
@@ -140,7 +142,7 @@ class RecordWriter {
     const laid = writing.laid.get(state.name);
     this.#declared =
       plan === undefined ? undefined : new DeclaredFormulas(writing.formulas, plan, state.rows.length, laid);
-    this.side = workingSide(state, laid, this.#declared);
+    this.side = workingSide(state, laid, this.#declared, writing.units);
     this.#formats = columns.map(({ kind, look }) => numberFormat(kind, writing.units, look));
   }
 
