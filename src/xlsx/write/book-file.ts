@@ -8,7 +8,7 @@ import { type LookAsked, OwnNumbers } from './file-numbers.ts';
 import { fileText } from './file-text.ts';
 import { FindingRows, findingsSheet } from './findings-sheet.ts';
 import { writeFunctions } from './functions-sheet.ts';
-import { type HeldColumns, heldColumns } from './laid-sheets.ts';
+import { type HeldColumns, heldColumns } from './held-otherwise.ts';
 import type { FileLayout, MadeRows } from './made-rows.ts';
 import { packedParts } from './packed-book.ts';
 import { type Packing, PartPieces } from './packing.ts';

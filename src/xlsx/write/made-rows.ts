@@ -2,7 +2,7 @@ import type { Finding } from '../../records/finding.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { type GivenNumbers, LentNumbers, type LookAsked } from './file-numbers.ts';
 import { FindingRows } from './findings-sheet.ts';
-import type { HeldColumns } from './laid-sheets.ts';
+import type { HeldColumns } from './held-otherwise.ts';
 import { type Pack, type PackedPiece, PackInTurn } from './packing.ts';
 import type { CellExtra } from './placed-rows.ts';
 import { RecordRows } from './record-rows.ts';

@@ -65,7 +65,12 @@ export class RecordRows {
     this.#named = namedSheetOf(name);
     this.#declared = plan && new DeclaredFormulas(source.formulas, plan, { records, above }, laid);
     this.#text = new RowText(source.numbers, 'all');
-    this.#working = new WorkingCells(source.numbers, state, { laid, width: this.#columns.length }, this.#declared);
+    this.#working = new WorkingCells(
+      source.numbers,
+      state,
+      { laid, width: this.#columns.length, units: source.units },
+      this.#declared,
+    );
   }
 
   /** Columns that are exported as values, told once a sheet. */

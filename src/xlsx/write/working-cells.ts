@@ -1,4 +1,5 @@
 import type { CellValue } from 'exceljs';
+import type { UnitSystem } from '../../units/quantities.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import type { DeclaredFormulas } from './declared-formulas.ts';
 import type { FileNumbers } from './file-numbers.ts';
@@ -22,10 +23,14 @@ export class WorkingCells {
   constructor(
     numbers: FileNumbers,
     state: SheetState,
-    { laid, width }: { readonly laid: LaidSheet | undefined; readonly width: number },
+    {
+      laid,
+      width,
+      units,
+    }: { readonly laid: LaidSheet | undefined; readonly width: number; readonly units: UnitSystem },
     declared: DeclaredFormulas | undefined,
   ) {
-    const { headings, cells } = workingSide(state, laid);
+    const { headings, cells } = workingSide(state, laid, units);
     this.look = numbers.look('computed', 'General');
     this.count = headings.length;
     this.#first = width;
@@ -56,7 +61,7 @@ export class WorkingCells {
       return;
     }
     this.#alike ??= Array.from({ length: this.count }, (_none, index) => {
-      const formula = declared.element(this.#first + index, record);
+      const formula = declared.element(this.#first + index, record, '\0');
       if (formula === undefined) throw new Error(`working column ${index} has no formula`);
       return `${cellStart(this.#first + index)}\0" s="${this.look}">${formula}</c>`;
     })

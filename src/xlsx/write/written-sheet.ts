@@ -58,9 +58,12 @@ export function writeSheet(writing: Writing, state: SheetState): Worksheet {
   for (const [index, { role, format }] of columnLooks(name, columns, units).entries())
     sheet.getColumn(index + 1).style = cellStyle(role, format);
   ruleNamedValues(writing, state, sheet);
-  writeSideHeadings(sheet, workingSide(state, writing.laid.get(name)), columns.length);
+  const side = workingSide(state, writing.laid.get(name), units);
+  writeSideHeadings(sheet, side, columns.length);
 
   const last = sheetRow(Math.max(records, 1) - 1);
+  // What only the file has beside the sheet is not printed.
+  if (side.headings.length > 0) sheet.pageSetup.printArea = `A1:${columnLetters(columns.length - 1)}${last}`;
   if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
   for (const [index, column] of columns.entries()) {
     if (column.declared === undefined || column.computed || namedSheetOf(name) !== undefined) continue;
