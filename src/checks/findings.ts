@@ -139,44 +139,44 @@ function spelled(found: readonly Finding[], { units }: Workbook): Finding[] {
   }));
 }
 
-/** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
-export function recordFindings(book: Workbook, record: number): Finding[] {
-  if (!isBelt(book, record)) return [];
-  const found = [
-    ...(checkFindings(book, [record]).get(record) ?? []),
-    ...beltNotes(book, record),
-    ...recordInputIssues(book, belts.name, record),
-    ...unusualFindings(book, record),
-  ];
-  return spelled(found, book);
+/**
+ * All of some belts, by record: a belt's checks in the order of the verdict, then its cells. An empty line has none.
+ * Cures are sought for all of them together, which takes a fraction of asking belt by belt.
+ */
+export function recordsFindings(book: Workbook, records: readonly number[]): ReadonlyMap<number, Finding[]> {
+  const ofBelts = records.filter((record) => isBelt(book, record));
+  const checks = checkFindings(book, ofBelts);
+  return new Map(
+    ofBelts.map((record) => {
+      const found = [
+        ...(checks.get(record) ?? []),
+        ...beltNotes(book, record),
+        ...recordInputIssues(book, belts.name, record),
+        ...unusualFindings(book, record),
+      ];
+      return [record, spelled(found, book)];
+    }),
+  );
 }
 
-/** Belts whose findings are sought together: enough to fill blocks, few enough to be told soon. */
+export const recordFindings = (book: Workbook, record: number): Finding[] =>
+  recordsFindings(book, [record]).get(record) ?? [];
+
+/** Belts whose findings are sought together: enough to fill blocks, few enough for memory not to grow with the list. */
 const beltsAtOnce = 128;
 
-/**
- * All belts' checks, some belts at a time, then all cells of the book that hold what they should not, sheet by sheet:
- * what is found can be told while the rest is sought. Right until the book changes.
- */
-export function* findingsInTurn(book: Workbook): Generator<Finding[], void> {
+/** All belts' checks, then all cells of the book that hold what they should not, sheet by sheet. */
+export function findings(book: Workbook): Finding[] {
   const records = [...book.sheet(belts.name).rows.keys()].filter((record) => isBelt(book, record));
+  const all: Finding[] = [];
   for (let first = 0; first < records.length; first += beltsAtOnce) {
     const some = records.slice(first, first + beltsAtOnce);
     const found = checkFindings(book, some);
-    yield spelled(
-      some.flatMap((record) => [
-        ...(found.get(record) ?? []),
-        ...beltNotes(book, record),
-        ...unusualFindings(book, record),
-      ]),
-      book,
-    );
+    for (const record of some)
+      all.push(...(found.get(record) ?? []), ...beltNotes(book, record), ...unusualFindings(book, record));
   }
-  for (const { name } of book.state.sheets) yield spelled(sheetInputIssues(book, name), book);
+  return spelled([...all, ...book.state.sheets.flatMap(({ name }) => sheetInputIssues(book, name))], book);
 }
-
-/** All of it at once. */
-export const findings = (book: Workbook): Finding[] => [...findingsInTurn(book)].flat();
 
 /** How many belts have each verdict; empty lines are no belts. */
 export function verdictCounts(book: Workbook): Readonly<Record<Verdict, number>> {
