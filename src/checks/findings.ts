@@ -165,18 +165,29 @@ export const recordFindings = (book: Workbook, record: number): Finding[] =>
 /** Belts whose findings are sought together: enough to fill blocks, few enough for memory not to grow with the list. */
 const beltsAtOnce = 128;
 
-/** All belts' checks, then all cells of the book that hold what they should not, sheet by sheet. */
-export function findings(book: Workbook): Finding[] {
+/**
+ * All belts' checks, some belts at a time, then all cells of the book that hold what they should not, sheet by sheet:
+ * what is found can be told while the rest is sought. Right until the book changes.
+ */
+export function* findingsInTurn(book: Workbook): Generator<Finding[], void> {
   const records = [...book.sheet(belts.name).rows.keys()].filter((record) => isBelt(book, record));
-  const all: Finding[] = [];
   for (let first = 0; first < records.length; first += beltsAtOnce) {
     const some = records.slice(first, first + beltsAtOnce);
     const found = checkFindings(book, some);
-    for (const record of some)
-      all.push(...(found.get(record) ?? []), ...beltNotes(book, record), ...unusualFindings(book, record));
+    yield spelled(
+      some.flatMap((record) => [
+        ...(found.get(record) ?? []),
+        ...beltNotes(book, record),
+        ...unusualFindings(book, record),
+      ]),
+      book,
+    );
   }
-  return spelled([...all, ...book.state.sheets.flatMap(({ name }) => sheetInputIssues(book, name))], book);
+  for (const { name } of book.state.sheets) yield spelled(sheetInputIssues(book, name), book);
 }
+
+/** All of it at once. */
+export const findings = (book: Workbook): Finding[] => [...findingsInTurn(book)].flat();
 
 /** How many belts have each verdict; empty lines are no belts. */
 export function verdictCounts(book: Workbook): Readonly<Record<Verdict, number>> {
