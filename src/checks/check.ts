@@ -161,8 +161,12 @@ export function explainedCheck(declared: CheckDeclaration & { readonly word: Che
     *cures(belt, verdict) {
       const found: Cure[] = [];
       for (const cure of cures) {
-        if (typeof cure === 'function') found.push(untried(cure(checkedBelt(belt))));
-        else found.push(...(yield* cureKinds[cure]({ belt, check, verdict })));
+        if (typeof cure === 'function') {
+          found.push(untried(cure(checkedBelt(belt))));
+          continue;
+        }
+        const kind = cureKinds[cure]({ belt, check, verdict });
+        found.push(...('next' in kind ? yield* kind : kind));
       }
       return ordered(found)
         .filter(({ text }) => text !== '')

@@ -139,19 +139,30 @@ function spelled(found: readonly Finding[], { units }: Workbook): Finding[] {
   }));
 }
 
-/** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
-export function recordFindings(book: Workbook, record: number): Finding[] {
-  if (!isBelt(book, record)) return [];
-  const found = [
-    ...(checkFindings(book, [record]).get(record) ?? []),
-    ...beltNotes(book, record),
-    ...recordInputIssues(book, belts.name, record),
-    ...unusualFindings(book, record),
-  ];
-  return spelled(found, book);
+/**
+ * All of some belts, by record: a belt's checks in the order of the verdict, then its cells. An empty line has none.
+ * Cures are sought for all of them together, which takes a fraction of asking belt by belt.
+ */
+export function recordsFindings(book: Workbook, records: readonly number[]): ReadonlyMap<number, Finding[]> {
+  const ofBelts = records.filter((record) => isBelt(book, record));
+  const checks = checkFindings(book, ofBelts);
+  return new Map(
+    ofBelts.map((record) => {
+      const found = [
+        ...(checks.get(record) ?? []),
+        ...beltNotes(book, record),
+        ...recordInputIssues(book, belts.name, record),
+        ...unusualFindings(book, record),
+      ];
+      return [record, spelled(found, book)];
+    }),
+  );
 }
 
-/** Belts whose findings are sought together: enough to fill blocks, few enough to be told soon. */
+export const recordFindings = (book: Workbook, record: number): Finding[] =>
+  recordsFindings(book, [record]).get(record) ?? [];
+
+/** Belts whose findings are sought together: enough to fill blocks, few enough for memory not to grow with the list. */
 const beltsAtOnce = 128;
 
 /**

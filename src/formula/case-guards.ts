@@ -59,6 +59,23 @@ function markRefused(passed: Uint8Array, cases: CaseValues, asked: AskedCell, { 
 
 const isNoNumber = (cases: CaseValues): boolean => cases.of === 'same' && typeof cases.value !== 'number';
 
+/** What a guard makes of one case; undefined where it lets the case through. */
+function refused(
+  asked: readonly AskedCell[],
+  without: Guard['without'],
+  given: readonly CaseValues[],
+  index: number,
+): Value | undefined {
+  let outside = false;
+  for (const [place, cases] of given.entries()) {
+    const number = caseValue(cases, index);
+    if (typeof number !== 'number') return without === 'nothing' ? '' : isFault(number) ? number : missingInput;
+    const bounds = asked[place];
+    outside ||= bounds !== undefined && isOutside(number, bounds);
+  }
+  return outside ? outOfItsBounds : undefined;
+}
+
 export function caseGuard({ cells, must, without, value }: Guard, formulaOf: (node: Node) => CaseFormula): CaseFormula {
   const asked = cells.map(({ cell, min = -Infinity, above = -Infinity, max = Infinity }): AskedCell => ({
     cell: formulaOf(cell),
@@ -68,17 +85,8 @@ export function caseGuard({ cells, must, without, value }: Guard, formulaOf: (no
   }));
   const conditions = must.map((condition) => formulaOf(condition));
   const answer = formulaOf(value);
-  /** What the guard makes of one case; undefined where it lets the case through. */
-  const refusal = (given: readonly CaseValues[], index: number): Value | undefined => {
-    let outside = false;
-    for (const [place, cases] of given.entries()) {
-      const number = caseValue(cases, index);
-      if (typeof number !== 'number') return without === 'nothing' ? '' : isFault(number) ? number : missingInput;
-      const bounds = asked[place];
-      outside ||= bounds !== undefined && isOutside(number, bounds);
-    }
-    return outside ? outOfItsBounds : undefined;
-  };
+  const refusal = (given: readonly CaseValues[], index: number): Value | undefined =>
+    refused(asked, without, given, index);
   const parts = (row: CaseRow, among: Among, given: readonly CaseValues[]): [CaseValues, Among][] => {
     const { room } = row.book;
     const passed = room.truths().fill(1);
@@ -86,9 +94,9 @@ export function caseGuard({ cells, must, without, value }: Guard, formulaOf: (no
       const bounds = asked[place];
       if (bounds !== undefined) markRefused(passed, cases, bounds, among);
     }
-    const [good, refused] = parted(room, among, (index) => passed[index] === 1);
+    const [good, others] = parted(room, among, (index) => passed[index] === 1);
     return [
-      [refused.count === 0 ? same(null) : collected(room, refused, (index) => refusal(given, index) ?? null), refused],
+      [others.count === 0 ? same(null) : collected(room, others, (index) => refusal(given, index) ?? null), others],
       ...(good.count === 0 ? [] : conditioned(row, good)),
     ];
   };

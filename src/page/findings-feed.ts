@@ -1,4 +1,4 @@
-import { recordFindings } from '../checks/findings.ts';
+import { recordsFindings } from '../checks/findings.ts';
 import { buyingFindings } from '../order/buying-findings.ts';
 import { recordInputIssues } from '../records/input-issues.ts';
 import { declarationOf } from '../workbook/declared.ts';
@@ -15,6 +15,8 @@ import { soon } from './idle.ts';
 const beltsSheet = 'Belts';
 /** Milliseconds of work before the page gets its turn again. */
 const slice = 6;
+/** Belts asked together: they take about a slice. */
+const beltsAtOnce = 16;
 /** While many belts are being asked, the list is shown anew this often at first, and then ever more seldom. */
 const showEvery = 400;
 /** Shares of the time that has gone by since the asking began: what is shown of a large book takes longer to list. */
@@ -93,11 +95,18 @@ export class FindingsFeed {
       findings: { groups },
     } = this.#desk;
     const end = performance.now() + slice;
-    for (const record of this.#inOrder()) {
-      groups.put(record, recordFindings(book, record));
-      this.#dirty.delete(record);
-      this.#typed.delete(record);
-      if (performance.now() > end) break;
+    while (this.#dirty.size > 0 && performance.now() <= end) {
+      const some = new Set<number>();
+      for (const record of this.#inOrder()) {
+        some.add(record);
+        if (some.size === beltsAtOnce) break;
+      }
+      const found = recordsFindings(book, [...some]);
+      for (const record of some) {
+        groups.put(record, found.get(record) ?? []);
+        this.#dirty.delete(record);
+        this.#typed.delete(record);
+      }
     }
     const complete = this.#dirty.size === 0;
     if (complete && this.#othersDirty) {

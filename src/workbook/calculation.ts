@@ -100,8 +100,8 @@ export class Calculation {
   }
 
   /**
-   * Works out the computed cells that are dirty; adds those that moved. Many records of a sheet are taken block by block,
-   * a few one by one.
+   * Works out the computed cells that are dirty; adds those that moved. Many records of a sheet are taken block by
+   * block, a few one by one.
    */
   #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
     for (const { sheet, steps } of computingRuns) {

@@ -72,8 +72,8 @@ function dueIn(
 }
 
 /**
- * Works out the steps that are due in a sheet, block by block; adds the cells that moved. `filled` are the records whose computed
- * cells hold something of the user's, by column.
+ * Works out the steps that are due in a sheet, block by block; adds the cells that moved. `filled` are the records
+ * whose computed cells hold something of the user's, by column.
  */
 export function computeBlocks(
   records: Records,

@@ -78,19 +78,19 @@ function lowered(sought: Sought, limit: number, named: string, part: 'series' | 
 }
 
 /** The rating of the present series, for a tension that can be reduced. */
-export function* seriesCarries(sought: Sought): Asking<Cure[]> {
+export function seriesCarries(sought: Sought): Cure[] {
   const rating = sought.belt.ofSeries('Tension rating');
   return typeof rating === 'number' ? lowered(sought, rating, 'series rating', 'series') : [];
 }
 
 /** The belt's own rating. */
-export function* beltCarries(sought: Sought): Asking<Cure[]> {
+export function beltCarries(sought: Sought): Cure[] {
   const rating = sought.belt.number('Belt rating used');
   return rating === undefined ? [] : lowered(sought, rating, 'belt rating', 'belt');
 }
 
 /** The tension at which each plate carries no more than the rating of its pitch: less than the series' own rating. */
-export function* plateCarries(sought: Sought): Asking<Cure[]> {
+export function plateCarries(sought: Sought): Cure[] {
   const { belt } = sought;
   const [rating, pitch] = [belt.ofSeries('Tension rating'), belt.ofSeries('Pitch')];
   const [tension, load] = [belt.number('Working tension'), belt.number('Load per plate')];

@@ -7,8 +7,8 @@ import { otherSeries } from './series.ts';
 import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
 import type { Cure, Sought } from './sought.ts';
 
-/** How each kind of cure that a check may name is found: a search for its cures, none where it is of no use. */
-export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => Asking<readonly Cure[]>>> = {
+/** How each kind of cure that a check may name is found: its cures, or a search for them; none where it is no use. */
+export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => Asking<readonly Cure[]> | readonly Cure[]>> = {
   'minimum skew': leastSkew,
   'maximum skew': greatestSkewCure,
   'nearest skews': nearestSkews,
