@@ -1,14 +1,12 @@
 import { headerWithUnit, shownHeader } from '../sheet/header.ts';
-import { noLook, readBookLook } from '../workbook/book-look.ts';
+import { type BookLook, layoutIn, noLook, readBookLook } from '../workbook/book-look.ts';
 import { firstLayout, shownColumns } from '../workbook/column-layout.ts';
-import { layoutIn } from '../workbook/book-look.ts';
-import { bookColumns, cellKind, compiledSheets } from '../workbook/declared.ts';
+import { type BookColumn, bookColumns, cellKind, compiledSheets } from '../workbook/declared.ts';
 import type { BookState, SheetState } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { sheetRow } from '../formula/address.ts';
 import { isFormula } from '../formula/values.ts';
 import { cellText, contentText } from './cell-text.ts';
-import { columnsOnShow } from './column-view.ts';
 import type { FirstLook } from './first-look.ts';
 
 /** The first rows of a book as texts, from what is worked out or from what was entered. */
@@ -16,19 +14,25 @@ import type { FirstLook } from './first-look.ts';
 /** More than a screen shows. */
 const [mostRows, mostColumns] = [60, 40];
 
-const keyOf = (sheet: string): string | undefined => compiledSheets.get(sheet)?.declaration.key;
+/** The first of the columns on show. */
+const columnsAtFirst = (
+  sheet: string,
+  look: BookLook,
+  columns: readonly BookColumn[],
+): { readonly position: number; readonly column: BookColumn }[] =>
+  shownColumns(sheet, layoutIn(look, sheet) ?? firstLayout(sheet), columns, compiledSheets.get(sheet)?.declaration.key)
+    .slice(0, mostColumns)
+    .flatMap((position) => {
+      const column = columns[position];
+      return column === undefined ? [] : [{ position, column }];
+    });
 
 /** The first sheet's records, in the order in which they are seen. */
 export function firstLookAt(book: Workbook, records: readonly number[]): FirstLook | undefined {
   const [first] = book.state.sheets;
   if (first === undefined) return undefined;
   const sheet = first.name;
-  const columns = columnsOnShow(book, sheet)
-    .slice(0, mostColumns)
-    .flatMap((position) => {
-      const column = book.columnAt({ sheet, column: position });
-      return column === undefined ? [] : [{ position, column }];
-    });
+  const columns = columnsAtFirst(sheet, book.look, book.columns(sheet));
   return {
     sheet,
     headers: columns.map(({ column }) =>
@@ -49,13 +53,7 @@ const unknown = '…';
 /** The first rows of a book of which no look was kept, as they were entered. */
 export function enteredLook(sheet: SheetState, { units, look }: Pick<BookState, 'units' | 'look'>): FirstLook {
   const columns = bookColumns(sheet);
-  const layout = layoutIn(readBookLook(look) ?? noLook, sheet.name) ?? firstLayout(sheet.name);
-  const shown = shownColumns(sheet.name, layout, columns, keyOf(sheet.name))
-    .slice(0, mostColumns)
-    .flatMap((position) => {
-      const column = columns[position];
-      return column === undefined ? [] : [{ position, column }];
-    });
+  const shown = columnsAtFirst(sheet.name, readBookLook(look) ?? noLook, columns);
   return {
     sheet: sheet.name,
     headers: shown.map(({ column }) => headerWithUnit(shownHeader(column, units), column.kind, units, column.unit)),

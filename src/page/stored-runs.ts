@@ -31,7 +31,7 @@ export interface Store extends DBSchema {
   runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
 }
 
-export type Reading = IDBPTransaction<Store, ('head' | 'runs')[]>;
+type Reading = IDBPTransaction<Store, ('head' | 'runs')[]>;
 export type Writing = IDBPTransaction<Store, ('head' | 'runs')[], 'readwrite'>;
 
 const runLength = 100;

@@ -4,6 +4,7 @@ import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { chanceBench } from './chance-bench.ts';
 import { importBench } from './import-bench.ts';
+import { largePageBench } from './large-page-bench.ts';
 import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
 import { planningBench } from './planning-bench.ts';
@@ -14,7 +15,7 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
- * simulations alone.
+ * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -36,4 +37,5 @@ async function measured(): Promise<void> {
 const calls = 200;
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
 else if (process.argv.includes('chance')) await chanceBench(write);
+else if (process.argv.includes('page')) for (const count of [10_000, 100_000]) await largePageBench(count, write);
 else await measured();

@@ -61,7 +61,7 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
 
 /** What grows with use, in this process and a browser. */
 const growth: Readonly<Record<string, () => ReturnType<typeof grownByEdits>>> = {
-  'growth-edits': grownByEdits,
+  'growth-edits': () => grownByEdits(),
   'growth-imports': grownByImports,
   'growth-openings'() {
     setup();

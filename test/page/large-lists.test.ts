@@ -10,7 +10,9 @@ import { demoBook } from '../../src/workbook/demo.ts';
 import { foundCells } from '../../src/workbook/found-cells.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
-/** What the page keeps beside a book, so that nothing goes through all of it: after any change it is as if made anew. */
+/**
+ * What the page keeps beside a book, so that nothing goes through all of it: after any change it is as if made anew.
+ */
 
 const every = { verdict: undefined, check: '' };
 

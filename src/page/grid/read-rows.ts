@@ -64,6 +64,8 @@ export class ReadRows {
   };
 
   value(record: number, column: number): Plain {
+    // A row or a column that the grid does not know has no place in it.
+    if (!Number.isInteger(record) || !Number.isInteger(column)) return null;
     const place = { sheet: this.#sheet, record, column };
     return record < this.#book.sheet(this.#sheet).rows.length ? plainValue(this.#book, place) : null;
   }
