@@ -12,7 +12,7 @@ import { edited, edits, hasOwnNames, livedInBooks } from './random-edits.ts';
 
 /** What holds of any three books: a merge that breaks one of these loses somebody's work. */
 
-const runs = { numRuns: 40 };
+const runs = { numRuns: 30 };
 const triples = fc
   .tuple(livedInBooks, edits, edits)
   .map(([base, here, there]) => ({ base, mine: edited(base, here), theirs: edited(base, there) }));
