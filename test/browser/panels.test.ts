@@ -45,6 +45,7 @@ describe('the working', () => {
     await page.keyboard.type('800');
     await page.keyboard.press('Enter');
     await page.locator('.working-former', { hasText: `was ${before}` }).waitFor();
+    await page.click('.working-held button:has-text("Follow")');
     await page.keyboard.press('Alt+Shift+W');
     await page.locator('.working-panel').waitFor({ state: 'detached' });
   });

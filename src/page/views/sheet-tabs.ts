@@ -28,6 +28,11 @@ function savedText(saving: Saving): string {
   }
 }
 
+/** The end of the line fades while more tabs follow. */
+function fadeOut(line: Element): void {
+  line.classList.toggle('tabs-more', line.scrollLeft + line.clientWidth < line.scrollWidth - 1);
+}
+
 let last = { sheet: '', room: 0 };
 
 /**
@@ -38,11 +43,11 @@ function seen(sheet: string): (element: Element | undefined) => void {
   return (element) => {
     if (element === undefined) return;
     requestAnimationFrame(() => {
-      element.classList.toggle('tabs-more', element.scrollWidth > element.clientWidth + 1);
       const room = element.clientWidth;
       if (last.sheet !== sheet || last.room !== room)
         element.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
       last = { sheet, room };
+      fadeOut(element);
     });
   };
 }
@@ -66,7 +71,8 @@ export function sheetTabs(desk: Desk): TemplateResult {
   };
   return html`
     <footer class="foot" data-area="tabs">
-      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey} ${ref(seen(desk.sheet))}>
+      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey}
+        @scroll=${(event: Event) => fadeOut(event.currentTarget as HTMLElement)} ${ref(seen(desk.sheet))}>
         ${sheets.map(
           ({ name }) => html`<button
           role="tab" class="tab ${ofDemo.has(name) ? 'tab-demo' : ''}" aria-selected=${name === desk.sheet}
