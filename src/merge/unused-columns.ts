@@ -21,6 +21,7 @@ export function withoutUnusedColumns(given: Three<ListOrBook>): Three<ListOrBook
   const { base, mine } = given;
   if (base.covers === undefined) return given;
   let { state } = base;
+  const covers = new Map(base.covers);
   for (const sheet of base.state.sheets) {
     const here = mine.state.sheets.find(({ name }) => name === sheet.name);
     const offered = bookColumns(sheet).filter(
@@ -29,8 +30,11 @@ export function withoutUnusedColumns(given: Three<ListOrBook>): Three<ListOrBook
     for (const { header } of offered) {
       const now = state.sheets.find(({ name }) => name === sheet.name);
       const at = now === undefined ? undefined : columnNamed(now, header);
-      if (now !== undefined && at !== undefined && isBlank(now, at)) state = withColumnRemoved(state, sheet.name, at);
+      if (now === undefined || at === undefined || !isBlank(now, at)) continue;
+      state = withColumnRemoved(state, sheet.name, at);
+      // It says that there was none, so that one that comes back is new.
+      covers.set(sheet.name, new Set([...(covers.get(sheet.name) ?? []), header]));
     }
   }
-  return state === base.state ? given : { ...given, base: { ...base, state } };
+  return state === base.state ? given : { ...given, base: { ...base, state, covers } };
 }

@@ -276,7 +276,8 @@ test('an inspection round comes back as changes of what was sent', async () => {
   // Meanwhile here: the round says nothing of it, since it was sent before.
   await typeInto(page, `${letters('Thickness')}4`, '12.5');
   await compared(page, path);
-  await summary(page, /2 differences, 2 taken\. 1 change made only here stays\./);
+  // The changed thickness, and the three columns in which a round says who saw what.
+  await summary(page, /4 differences, 4 taken\. 1 change made only here stays\./);
   expect(await page.locator('.import-dialog .dialog-body').innerText()).toContain(
     'Both come from what this book last wrote to Tern Quay inspection round.xlsx',
   );

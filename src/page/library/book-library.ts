@@ -129,11 +129,11 @@ export class BookLibrary {
   duplicate(entry: BookEntry): Promise<void> {
     return this.#try(`${titled(entry.title)} could not be copied`, async () => {
       const title = freeTitle(
-        `${entry.title === '' ? 'Untitled' : entry.title} copy`,
+        `${entry.title === '' ? 'Untitled' : entry.title.replace(/ copy(?: \d+)?$/, '')} copy`,
         this.books.map((one) => one.title),
       );
       if (entry.id === this.id && this.#host.saving.state !== 'failed') {
-        await this.add({ ...this.#host.book.state, title });
+        await this.store.copyMemories(entry.id, await this.add({ ...this.#host.book.state, title }));
         return;
       }
       const id = crypto.randomUUID();
@@ -142,6 +142,7 @@ export class BookLibrary {
       const known = await to.retitle(title);
       from.close();
       to.close();
+      await this.store.copyMemories(entry.id, id);
       await this.store.setBook({ ...entry, id, at: new Date(), ...(known ? { title } : {}) });
     });
   }

@@ -181,6 +181,14 @@ export class LibraryStore {
     return gone;
   }
 
+  /** Has a copy of a book remember the files that the book does. */
+  async copyMemories(from: string, to: string): Promise<void> {
+    for (const { key, ...memory } of (await this.memories(from)).toReversed()) {
+      const content = await this.#store.get('contents', ['memories', key]);
+      if (content !== undefined) await this.#add('memories', { ...memory, book: to }, content);
+    }
+  }
+
   async #add(kind: Kind, value: Omit<Version, 'key'> | Omit<FileMemory, 'key'>, content: PackedBook): Promise<void> {
     const writing = this.#store.transaction([kind, 'contents'], 'readwrite', { durability: 'strict' });
     const key = await writing.objectStore(kind).add(value as Omit<Version, 'key'> & Omit<FileMemory, 'key'>);

@@ -44,6 +44,8 @@ const writers: Readonly<Record<string, Writer>> = {
   dutch: 'strict',
   lagging: 'library',
   pulleys: 'office ods',
+  'three-heads': 'stream',
+  'spare-rolls': 'strict',
   formulas: 'office ods',
 };
 
