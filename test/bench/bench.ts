@@ -4,6 +4,7 @@ import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { chanceBench } from './chance-bench.ts';
 import { importBench } from './import-bench.ts';
+import { longListsBench } from './long-lists-bench.ts';
 import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
 import { planningBench } from './planning-bench.ts';
@@ -14,7 +15,7 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
- * simulations alone.
+ * simulations alone, `npm run bench lists 10000 100000` the command line with lists of these lengths.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -29,11 +30,14 @@ async function measured(): Promise<void> {
   await planningBench(1000, write);
   for (const count of [1000, 10_000]) await pageBench(count, write);
   await calcBench(10_000, write);
+  await longListsBench([10_000, 100_000], write);
   await chanceBench(write);
   sheetEditsBench(2000, write);
 }
 
 const calls = 200;
+const lists = process.argv.indexOf('lists');
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
 else if (process.argv.includes('chance')) await chanceBench(write);
+else if (lists >= 0) await longListsBench(process.argv.slice(lists + 1).map(Number), write);
 else await measured();

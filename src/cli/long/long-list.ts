@@ -89,14 +89,14 @@ export interface Book {
   readonly add: (made: MadeRows) => void;
 }
 
-/** Works a long list out; undefined where the list has to be read whole. */
+/** Works a long list out; where it has to be read whole, answers why, or nothing of a short one. */
 export async function longList(
   file: string,
   options: ListOptions,
   wanted: Wanted,
   { from, sizes, workers: started }: Dealing = usual,
   into?: Book,
-): Promise<JoinedResults | undefined> {
+): Promise<JoinedResults | string | undefined> {
   let data: ListData | undefined;
   try {
     data = listData(file, options, wanted, from);
@@ -113,7 +113,7 @@ export async function longList(
     return results;
   } catch (error) {
     results.close();
-    if (error instanceof NotPlain) return undefined;
+    if (error instanceof NotPlain) return error.message;
     if (error instanceof UnusableList || error instanceof UnreadableFile)
       throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
     throw error;
@@ -172,4 +172,17 @@ async function dealt(
     await settle(2 * workers.count);
   }
   await settle(0);
+}
+
+/** Reads a list whole; one that is too large for that is told why it could not be read in parts. */
+export async function readWhole<Read>(why: string | undefined, read: () => Read | Promise<Read>): Promise<Read> {
+  try {
+    return await read();
+  } catch (error) {
+    if (why === undefined || !(error instanceof FileError)) throw error;
+    throw new FileError(
+      `${error.message} A longer list is read where each row stands for itself; this one is not, because ${why}.`,
+      { cause: error },
+    );
+  }
 }

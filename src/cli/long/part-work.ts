@@ -22,7 +22,15 @@ import { listState } from '../list-book.ts';
 import { SourcePlaces } from '../source-places.ts';
 import { findingsText } from './findings-text.ts';
 import { longLimits } from './long-limits.ts';
-import type { CalculateTask, CountedText, ListData, ListPlan, LookTask, PartResult, PlacedFinding } from './part-model.ts';
+import type {
+  CalculateTask,
+  CountedText,
+  ListData,
+  ListPlan,
+  LookTask,
+  PartResult,
+  PlacedFinding,
+} from './part-model.ts';
 import { RunParts, shortEnd } from './row-runs.ts';
 
 /**
@@ -81,16 +89,15 @@ export class PartWork {
     const { file, title, base, baseName, other, date } = this.#data;
     const { before, head, after, proposal } = plan;
     const raw = this.raw([before, ...(task.part === 0 ? [] : [head]), task.rows, after]);
-    const { state, report } = acceptImport(raw, proposal, base, {
-      title,
-      baseName,
-      part: this.#earlier(plan, task),
-    });
+    const { state, report } = acceptImport(raw, proposal, base, { title, baseName, part: this.#earlier(plan, task) });
     const book = new Workbook(listState(state, report, { other, date }));
     return { book, report, places: new SourcePlaces(file, raw, report) };
   }
 
-  async calculate(task: CalculateTask, numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>): Promise<PartResult> {
+  async calculate(
+    task: CalculateTask,
+    numbers: (looks: readonly LookAsked[]) => Promise<readonly number[]>,
+  ): Promise<PartResult> {
     const plan = this.#plan;
     if (plan === undefined) throw new Error('a part of a list was to be worked out before there was a plan');
     const { book, report, places } = this.book(plan, task);
@@ -155,10 +162,11 @@ function partFindings(
     count: found.length,
   });
   const sheets = [...new Set(cells.map(({ sheet }) => sheet))];
-  const compared = new Set(
-    [...all, ...cells, ...buying].flatMap(({ verdict, name }) => (verdict === 'compare' ? [name] : [])),
-  );
-  const twice = [...compared].filter((name) => standsTwice(name.trim().toLowerCase()));
+  const compared = [...all, ...cells, ...buying].filter(({ verdict }) => verdict === 'compare');
+  // Names that other parts may have too: what is said of other sheets is said in each part.
+  const isShared = ({ sheet, name }: Finding): boolean =>
+    sheet !== belts.name || standsTwice(name.trim().toLowerCase());
+  const names = (found: readonly Finding[]): ReadonlySet<string> => new Set(found.map(({ name }) => name));
   const serial = book.named(reviewDate);
   return {
     units: book.units,
@@ -169,7 +177,7 @@ function partFindings(
     cells: sheets.map((sheet) => ({ sheet, ...text(cells.filter((finding) => finding.sheet === sheet)) })),
     buying: text(buying),
     fails: [...all, ...cells, ...buying].some(({ verdict }) => verdict === 'fails'),
-    compared: compared.size - twice.length,
-    comparedTwice: twice,
+    compared: names(compared.filter((finding) => !isShared(finding))).size,
+    comparedTwice: [...names(compared.filter(isShared))],
   };
 }
