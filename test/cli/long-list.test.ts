@@ -35,10 +35,10 @@ test('the demo, filled and converted', async () => {
 });
 
 test('a list with all that lists may have', async () => {
-  const names = Object.keys(damages).filter((name) => name !== 'a blank column');
+  const names = Object.keys(damages).filter((name) => !['a blank column', 'names in another case'].includes(name));
   const file = await listFile(join(folder, 'damaged.xlsx'), { Fleet: damagedRows(names) });
   expect(await isInParts(file)).toBe(true);
-  expect(await difference(file, { ...plain, series: join(folder, 'plates.xlsx') }, ['lines', 'book'])).toBe('');
+  expect(await difference(file, { ...plain, series: join(folder, 'plates.xlsx') }, ['book'])).toBe('');
 });
 
 test.each(Object.entries(togetherLists))('what rows tell only together is read whole: %s', async (title, sheets) => {

@@ -7,6 +7,8 @@ import { aboutSheetName } from '../../xlsx/about.ts';
 import { UnusableList } from '../../xlsx/import/import-model.ts';
 import { withoutParts } from '../../xlsx/import/kept-records.ts';
 import { lendsParts } from '../../xlsx/import/list-parts.ts';
+import { ListTooLong } from '../../xlsx/import/list-size.ts';
+import type { UnreadableReason } from '../../xlsx/read/unreadable-file.ts';
 import { openWorkbook, UnreadableFile } from '../../xlsx/read/read.ts';
 import { bookParts } from '../../xlsx/read/zip-guard.ts';
 import { imported } from '../list-book.ts';
@@ -179,10 +181,15 @@ export async function readWhole<Read>(why: string | undefined, read: () => Read 
   try {
     return await read();
   } catch (error) {
-    if (why === undefined || !(error instanceof FileError)) throw error;
+    if (why === undefined || !(error instanceof FileError) || !isTooLong(error.cause)) throw error;
     throw new FileError(
       `${error.message} A longer list is read where each row stands for itself; this one is not, because ${why}.`,
       { cause: error },
     );
   }
 }
+
+const sizes: ReadonlySet<UnreadableReason> = new Set(['file too large', 'too large inside', 'too much content']);
+
+const isTooLong = (cause: unknown): boolean =>
+  cause instanceof ListTooLong || (cause instanceof UnreadableFile && sizes.has(cause.reason));
