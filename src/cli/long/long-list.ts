@@ -87,8 +87,8 @@ export interface Book {
   /** Begins it by one that has the first of the belts; answers what threads have to know of its file. */
   readonly begin: (sample: Workbook, belts: number) => Promise<FileLayout>;
   readonly numbers: NumberLooks;
-  /** Takes the belts of a part, in their order. */
-  readonly add: (made: MadeRows) => void;
+  /** Takes the belts of a part, in their order, and what their checks found, as lines of data. */
+  readonly add: (made: MadeRows, found: string) => Promise<void>;
 }
 
 /** Works a long list out; where it has to be read whole, answers why, or nothing of a short one. */
@@ -109,7 +109,7 @@ export async function longList(
   }
   if (data === undefined) return undefined;
   const workers = started(data);
-  const results = new JoinedResults(data.sheet.name);
+  const results = new JoinedResults(data.sheet.name, into === undefined);
   try {
     await dealt(data, sizes, workers, results, into);
     return results;
@@ -158,7 +158,7 @@ async function dealt(
       const part = await pending.shift();
       if (part === undefined) return;
       results.add(part);
-      if (part.made !== undefined) into?.add(part.made);
+      if (part.made !== undefined) await into?.add(part.made, part.checked.text);
       step('calculating');
       done += part.counts.belts;
       progress(`${file}: ${done.toLocaleString('en-US')} of ${total.toLocaleString('en-US')} belts calculated`);
