@@ -14,7 +14,7 @@ import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { type ListOptions, listOptions } from './list-options.ts';
 import { LongBook, mostFindings } from './long/long-book.ts';
-import { type Dealing, longList } from './long/long-list.ts';
+import { type Dealing, longList, readWhole } from './long/long-list.ts';
 import { progress } from './long/progress.ts';
 import { stepBegun, stepsEnded } from './run-progress.ts';
 import { checkOutput, replaces, writePieces } from './output-file.ts';
@@ -54,10 +54,10 @@ async function inParts(
   input: string,
   options: ListOptions,
   dealing: Dealing | undefined,
-): Promise<Calculated | undefined> {
+): Promise<Calculated | string | undefined> {
   const book = new LongBook();
   const results = await longList(input, options, 'data', dealing, book);
-  if (results === undefined) return undefined;
+  if (typeof results !== 'object') return results;
   const { first, report, counts, compared, found } = results;
   if (first === undefined || report === undefined) throw new Error('a long list had no part');
   const step = (): void => stepBegun(`writing the book of ${input}`, 1);
@@ -83,8 +83,10 @@ async function inParts(
 }
 
 /** The book of a list. For tests: long ones are compared with those that are read whole. */
-export const calculated = async (input: string, options: ListOptions, dealing?: Dealing): Promise<Calculated> =>
-  (await inParts(input, options, dealing)) ?? (await whole(input, options));
+export async function calculated(input: string, options: ListOptions, dealing?: Dealing): Promise<Calculated> {
+  const parts = await inParts(input, options, dealing);
+  return typeof parts === 'object' ? parts : readWhole(parts, () => whole(input, options));
+}
 
 /** A list of belts in, a full book out. */
 export async function run(typed: Given): Promise<number> {
@@ -115,9 +117,7 @@ export async function run(typed: Given): Promise<number> {
         ]),
     `${countLine(counts)}${compareText(compared)} ${counted(found, 'finding')}, in the sheet Findings of ${output}.`,
     ...(found > mostFindings
-      ? [
-          `The sheet Findings has room for the first ${grouped(mostFindings)} of them: \`check ${input}\` prints all.`,
-        ]
+      ? [`The sheet Findings has room for the first ${grouped(mostFindings)} of them: \`check ${input}\` prints all.`]
       : []),
     ...file.otherwise.map(({ place, why: reason }) => `Exported differently: ${output}, ${place}: ${reason}`),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,

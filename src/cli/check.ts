@@ -9,7 +9,7 @@ import { listBook } from './list-book.ts';
 import { type ListOptions, listOptions } from './list-options.ts';
 import { commaLength, findingsText, withoutComma } from './long/findings-text.ts';
 import type { JoinedResults } from './long/joined-results.ts';
-import { type Dealing, longList } from './long/long-list.ts';
+import { type Dealing, longList, readWhole } from './long/long-list.ts';
 import type { Wanted } from './long/part-model.ts';
 import { visibleLines } from './visible-text.ts';
 
@@ -86,11 +86,16 @@ export async function checked(
   dealing?: Dealing,
 ): Promise<{ readonly answer: Iterable<string>; readonly fails: boolean; readonly close: () => void }> {
   const results = await longList(file, options, wanted, dealing);
-  const found = results === undefined ? whole(file, options, wanted) : inParts(results, options, wanted);
+  const isLong = typeof results === 'object';
+  const found = isLong
+    ? inParts(results, options, wanted)
+    : await readWhole(results, () => whole(file, options, wanted));
   return {
     answer: wanted === 'json' ? answerJson(file, found) : answerLines(file, found),
     fails: found.fails,
-    close: () => results?.close(),
+    close: () => {
+      if (isLong) results.close();
+    },
   };
 }
 

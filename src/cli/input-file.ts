@@ -21,6 +21,7 @@ export function inputBook(path: string): RawBook {
     throw new FileError(
       `${path} could not be used: it has ${grouped(found.size)} bytes; at most ${grouped(readLimits.fileBytes)} can ` +
         `be read. Save the list of belts in a workbook of its own.`,
+      { cause: new UnreadableFile('file too large', 'the file is larger than is read') },
     );
   }
   let bytes: Uint8Array;

@@ -4,7 +4,7 @@ import { columnName } from '../xlsx/read/cell-address.ts';
 import type { ImportReport, TableReport } from '../xlsx/import/import-model.ts';
 import type { RawBook, RawSheet } from '../xlsx/read/raw-book.ts';
 import { cellText, turned } from '../xlsx/read/raw-cells.ts';
-import { recordRows } from '../xlsx/import/sheet-import.ts';
+import { recordRows } from '../xlsx/import/list-rows.ts';
 
 /** A cell of the book as findings name it. */
 type FindingPlace = Pick<Finding, 'sheet' | 'record' | 'column' | 'cell'>;

@@ -6,6 +6,7 @@ import { comparedVerdicts, toBeMet } from '../checks/plain-verdicts.ts';
 import { worsenedBelts } from '../checks/worsened-belts.ts';
 import { solverRuntime } from '../../src/cli/planning-options.ts';
 import { killedRuns } from '../cli/killed-runs.ts';
+import { randomLists } from '../cli/lists-in-parts.ts';
 import { grammarCases } from '../formula/formula-grammar.ts';
 import { loadSolver } from '../../src/solver/solver.ts';
 import { replacedCuts } from '../oracles/replaced-cuts.ts';
@@ -52,6 +53,16 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
       },
     };
   },
+  lists: async (seed) => {
+    const lists = await randomLists();
+    return {
+      named: (number) => lists.named(seed + number),
+      tried: async (number) => {
+        const found = await lists.difference(seed + number);
+        return ended(found === '' ? [] : [found]);
+      },
+    };
+  },
   sessions: (seed) =>
     Promise.resolve({
       named: (number) => `session ${seed + number}`,
@@ -95,6 +106,7 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
   questions: (seed) => watchedRuns({ program, kind: 'questions', seed, count: 10_000, longest: 20_000 }),
   orders: (seed) => watchedRuns({ program, kind: 'orders', seed, count: 200, longest: 60_000 }),
   sessions: (seed) => watchedRuns({ program, kind: 'sessions', seed, count: 500, longest: 60_000 }),
+  lists: (seed) => watchedRuns({ program, kind: 'lists', seed, count: 300, longest: 60_000 }),
   verdicts(seed) {
     const books = Array.from({ length: 50 }, (_, index) => comparedVerdicts(seed + index, 400));
     const met = new Set(books.flatMap((book) => [...book.met]));

@@ -1,5 +1,4 @@
 import { belts } from '../../../sheets/belts/index.ts';
-import type { Finding } from '../../records/finding.ts';
 import type { VerdictCounts } from '../../reference/findings-json.ts';
 import { JoinedReports } from '../../xlsx/import/joined-reports.ts';
 import type { PartResult } from './part-model.ts';
@@ -8,6 +7,7 @@ import { Spool } from './spool.ts';
 /** What the parts of a long list come to together, told in the order in which the whole list's findings are. */
 export class JoinedResults {
   readonly #reports: JoinedReports;
+  readonly #keepsChecked: boolean;
   readonly #checked = new Spool();
   /** Findings of the belts' cells; those of other sheets are told once, around them. */
   readonly #cells = new Spool();
@@ -21,7 +21,9 @@ export class JoinedResults {
   /** How many findings there are. */
   found = 0;
 
-  constructor(sheet: string) {
+  /** `keepsChecked`: whether findings of checks are asked for here, or were taken as they came. */
+  constructor(sheet: string, keepsChecked: boolean) {
+    this.#keepsChecked = keepsChecked;
     this.#reports = new JoinedReports(sheet, belts.name);
   }
 
@@ -38,7 +40,7 @@ export class JoinedResults {
     }
     this.#reports.add(part.report);
     const cells = part.cells.find(({ sheet }) => sheet === belts.name);
-    this.#checked.add(part.checked.text);
+    if (this.#keepsChecked) this.#checked.add(part.checked.text);
     this.#cells.add(cells?.text ?? '');
     this.found += part.checked.count + (cells?.count ?? 0);
     for (const key of Object.keys(this.counts) as (keyof VerdictCounts)[]) this.counts[key] += part.counts[key];
@@ -58,17 +60,6 @@ export class JoinedResults {
 
   get compared(): number {
     return this.#compared + this.#comparedTwice.size;
-  }
-
-  /** All findings that parts handed over as lines of data. */
-  *data(): Generator<Finding> {
-    let rest = '';
-    for (const piece of this.findings()) {
-      const lines = (rest + piece).split('\n');
-      rest = lines.pop() ?? '';
-      // What a part has written a moment ago, by the same program.
-      for (const line of lines) yield JSON.parse(line) as Finding;
-    }
   }
 
   /** All findings as the parts told them, but for so many of the last characters. */

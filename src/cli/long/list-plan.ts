@@ -1,5 +1,12 @@
 import type { ImportProposal } from '../../xlsx/import/import-model.ts';
-import { listInParts, nameMarkAt, type PartFacts, sampleSheet } from '../../xlsx/import/list-parts.ts';
+import {
+  listInParts,
+  mayBeTotal,
+  nameMarkAt,
+  type PartFacts,
+  sampleSheet,
+  TellingRows,
+} from '../../xlsx/import/list-parts.ts';
 import { proposeImport } from '../../xlsx/import/proposal.ts';
 import { shownBook } from '../../xlsx/read/raw-cells.ts';
 import type { ListData, ListPlan, PartWorkers } from './part-model.ts';
@@ -42,12 +49,13 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
   let head: Uint8Array = new Uint8Array(0);
   const [firsts, facts] = [[] as number[], [] as PartFacts[]];
   const pending: Promise<PartFacts>[] = [];
+  const telling = new TellingRows();
   const settle = async (left: number): Promise<void> => {
     while (pending.length > left) {
       const found = await pending.shift();
       if (found === undefined) return;
       if (found.unfit !== undefined) throw new NotPlain(found.unfit);
-      facts.push(found);
+      facts.push(facts.length === 0 ? found : { ...found, sample: newIn(found, telling) });
       told(found.rows.at(-1) ?? 0);
     }
   };
@@ -75,6 +83,10 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
     } else await settle(2 * workers.count);
   }
 }
+
+/** Of a part's sample the rows that show something that no part before it has shown; else it would grow with parts. */
+const newIn = ({ sample, odd }: PartFacts, telling: TellingRows): PartFacts['sample'] =>
+  new Map([...sample].filter(([row, cells]) => telling.isTelling(cells) || odd.has(row)));
 
 /** Rows of all parts in their order, refused when they do not ascend or parts begin differently. */
 function allRows(facts: readonly PartFacts[]): Uint32Array {
@@ -164,6 +176,9 @@ export async function plannedList(
   if ((list.unitsRow ?? list.headerRow) !== headRow) throw new NotPlain('its header is not clear');
   const skipped = new Set(list.skipped.map(({ row }) => row));
   const records = rows.filter((row) => !skipped.has(row));
+  const last = records.at(-1);
+  if (last !== undefined && facts.some((part) => mayBeTotal(part, last)))
+    throw new NotPlain('its last row has no name and may be a total');
   const recordAt = (row: number): number | undefined => (skipped.has(row) ? undefined : lowerBound(records, row));
   const whole: ImportProposal = {
     ...proposal,

@@ -1,7 +1,7 @@
 import type { Finding } from '../../records/finding.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { BookFile, type WrittenFile } from '../../xlsx/write/book-file.ts';
-import { readLimits } from '../../xlsx/read/read-limits.ts';
+import { grouped, readLimits } from '../../xlsx/read/read-limits.ts';
 import { heldColumns } from '../../xlsx/write/held-otherwise.ts';
 import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
 import { belts } from '../../../sheets/belts/index.ts';
@@ -12,9 +12,6 @@ import { progress } from './progress.ts';
 import type { NumberLooks } from './part-model.ts';
 import { KeptBytes } from './spool.ts';
 
-/** Findings that are made rows at a time. */
-const atATime = 2_000;
-
 /** Findings that the sheet has room for, below its header. Source: the size of a sheet, as the reader has it. */
 export const mostFindings = readLimits.rowNumber - 1;
 
@@ -22,6 +19,7 @@ export const mostFindings = readLimits.rowNumber - 1;
 export class LongBook implements Book {
   #file: BookFile | undefined;
   readonly #kept = new KeptBytes();
+  #written = 0;
   /** Whether the book has plate series: without them no joint can be checked. */
   hasSeries = false;
 
@@ -47,23 +45,32 @@ export class LongBook implements Book {
 
   readonly numbers: NumberLooks = (looks) => this.#begun.numbersFor(looks);
 
-  readonly add = (made: MadeRows): void => this.#begun.add(made);
+  readonly add = async (made: MadeRows, found: string): Promise<void> => {
+    this.#begun.add(made);
+    await this.#addFindings([found]);
+  };
 
-  /** Writes the findings and all that stands around the rows. */
-  async end(results: JoinedResults, step: () => void): Promise<WrittenFile> {
-    let [batch, written] = [[] as Finding[], 0];
-    const flush = async (): Promise<void> => {
-      await this.#begun.addFindings(batch);
-      written += batch.length;
-      batch = [];
-      step();
-      progress(`${written.toLocaleString('en-US')} of ${results.found.toLocaleString('en-US')} findings written`);
-    };
-    for (const finding of results.data()) {
-      if (written + batch.length === mostFindings) break;
-      if (batch.push(finding) === atATime) await flush();
+  /** Adds findings that come as lines of data, in pieces of any length. */
+  async #addFindings(pieces: Iterable<string>, told: () => void = () => undefined): Promise<void> {
+    let rest = '';
+    for (const piece of pieces) {
+      const lines = (rest + piece).split('\n');
+      rest = lines.pop() ?? '';
+      const room = Math.max(0, mostFindings - this.#written);
+      // What a part has written a moment ago, by the same program.
+      const findings = lines.slice(0, room).map((line) => JSON.parse(line) as Finding);
+      await this.#begun.addFindings(findings);
+      this.#written += findings.length;
+      told();
     }
-    await flush();
+  }
+
+  /** Writes the findings that are left and all that stands around the rows. */
+  async end(results: JoinedResults, step: () => void): Promise<WrittenFile> {
+    await this.#addFindings(results.findings(), () => {
+      step();
+      progress(`${grouped(this.#written)} of ${grouped(results.found)} findings written`);
+    });
     return this.#begun.end();
   }
 

@@ -7,6 +7,8 @@ import { aboutSheetName } from '../../xlsx/about.ts';
 import { UnusableList } from '../../xlsx/import/import-model.ts';
 import { withoutParts } from '../../xlsx/import/kept-records.ts';
 import { lendsParts } from '../../xlsx/import/list-parts.ts';
+import { ListTooLong } from '../../xlsx/import/list-size.ts';
+import type { UnreadableReason } from '../../xlsx/read/unreadable-file.ts';
 import { openWorkbook, UnreadableFile } from '../../xlsx/read/read.ts';
 import { bookParts } from '../../xlsx/read/zip-guard.ts';
 import { imported } from '../list-book.ts';
@@ -85,18 +87,18 @@ export interface Book {
   /** Begins it by one that has the first of the belts; answers what threads have to know of its file. */
   readonly begin: (sample: Workbook, belts: number) => Promise<FileLayout>;
   readonly numbers: NumberLooks;
-  /** Takes the belts of a part, in their order. */
-  readonly add: (made: MadeRows) => void;
+  /** Takes the belts of a part, in their order, and what their checks found, as lines of data. */
+  readonly add: (made: MadeRows, found: string) => Promise<void>;
 }
 
-/** Works a long list out; undefined where the list has to be read whole. */
+/** Works a long list out; where it has to be read whole, answers why, or nothing of a short one. */
 export async function longList(
   file: string,
   options: ListOptions,
   wanted: Wanted,
   { from, sizes, workers: started }: Dealing = usual,
   into?: Book,
-): Promise<JoinedResults | undefined> {
+): Promise<JoinedResults | string | undefined> {
   let data: ListData | undefined;
   try {
     data = listData(file, options, wanted, from);
@@ -107,13 +109,13 @@ export async function longList(
   }
   if (data === undefined) return undefined;
   const workers = started(data);
-  const results = new JoinedResults(data.sheet.name);
+  const results = new JoinedResults(data.sheet.name, into === undefined);
   try {
     await dealt(data, sizes, workers, results, into);
     return results;
   } catch (error) {
     results.close();
-    if (error instanceof NotPlain) return undefined;
+    if (error instanceof NotPlain) return error.message;
     if (error instanceof UnusableList || error instanceof UnreadableFile)
       throw new FileError(`${file} could not be used: ${error.message}`, { cause: error });
     throw error;
@@ -156,7 +158,7 @@ async function dealt(
       const part = await pending.shift();
       if (part === undefined) return;
       results.add(part);
-      if (part.made !== undefined) into?.add(part.made);
+      if (part.made !== undefined) await into?.add(part.made, part.checked.text);
       step('calculating');
       done += part.counts.belts;
       progress(`${file}: ${done.toLocaleString('en-US')} of ${total.toLocaleString('en-US')} belts calculated`);
@@ -173,3 +175,21 @@ async function dealt(
   }
   await settle(0);
 }
+
+/** Reads a list whole; one that is too large for that is told why it could not be read in parts. */
+export async function readWhole<Read>(why: string | undefined, read: () => Read | Promise<Read>): Promise<Read> {
+  try {
+    return await read();
+  } catch (error) {
+    if (why === undefined || !(error instanceof FileError) || !isTooLong(error.cause)) throw error;
+    throw new FileError(
+      `${error.message} A longer list is read where each row stands for itself; this one is not, because ${why}.`,
+      { cause: error },
+    );
+  }
+}
+
+const sizes: ReadonlySet<UnreadableReason> = new Set(['file too large', 'too large inside', 'too much content']);
+
+const isTooLong = (cause: unknown): boolean =>
+  cause instanceof ListTooLong || (cause instanceof UnreadableFile && sizes.has(cause.reason));

@@ -163,10 +163,11 @@ function partFindings(
     count: found.length,
   });
   const sheets = [...new Set(cells.map(({ sheet }) => sheet))];
-  const compared = new Set(
-    [...all, ...cells, ...buying].flatMap(({ verdict, name }) => (verdict === 'compare' ? [name] : [])),
-  );
-  const twice = [...compared].filter((name) => standsTwice(name.trim().toLowerCase()));
+  const compared = [...all, ...cells, ...buying].filter(({ verdict }) => verdict === 'compare');
+  // Names that other parts may have too: what is said of other sheets is said in each part.
+  const isShared = ({ sheet, name }: Finding): boolean =>
+    sheet !== belts.name || standsTwice(name.trim().toLowerCase());
+  const names = (found: readonly Finding[]): ReadonlySet<string> => new Set(found.map(({ name }) => name));
   const serial = book.named(reviewDate);
   return {
     units: book.units,
@@ -177,7 +178,7 @@ function partFindings(
     cells: sheets.map((sheet) => ({ sheet, ...text(cells.filter((finding) => finding.sheet === sheet)) })),
     buying: text(buying),
     fails: [...all, ...cells, ...buying].some(({ verdict }) => verdict === 'fails'),
-    compared: compared.size - twice.length,
-    comparedTwice: twice,
+    compared: names(compared.filter((finding) => !isShared(finding))).size,
+    comparedTwice: [...names(compared.filter(isShared))],
   };
 }

@@ -43,7 +43,8 @@ async function done(work: PartWork, task: PartTask, numbers: Numbers): Promise<P
 
 /** What a thread is told: a task, or the numbers that it asked for meanwhile. */
 type Told = PartTask | { readonly numbers: readonly number[] };
-type Answered = { readonly answer: PartAnswer } | { readonly refused: Refused } | { readonly asks: readonly LookAsked[] };
+type Answered =
+  { readonly answer: PartAnswer } | { readonly refused: Refused } | { readonly asks: readonly LookAsked[] };
 
 interface Port {
   readonly on: (event: 'message', listener: (told: Told) => void) => unknown;
@@ -188,9 +189,16 @@ export function threads(data: ListData): PartWorkers {
 /** The same in the thread that asks. For tests: they compare lists in parts with lists read whole. */
 export function withoutThreads(data: ListData): PartWorkers {
   const work = new PartWork(data);
-  // What goes to a thread is a copy: what could not be copied must not work here either.
-  const doTask: Do = async (task, numbers = noNumbers) =>
-    structuredClone(await done(work, structuredClone(task), (looks) => Promise.resolve(numbers(looks))));
+  let before: Promise<unknown> = Promise.resolve();
+  const doTask: Do = (task, numbers = noNumbers) => {
+    // What goes to a thread is a copy: what could not be copied must not work here either.
+    const copied = structuredClone(task);
+    const next = before.then(async () =>
+      structuredClone(await done(work, copied, (looks) => Promise.resolve(numbers(looks)))),
+    );
+    before = next.catch(() => undefined);
+    return next;
+  };
   return {
     ...dealer(doTask),
     count: 1,

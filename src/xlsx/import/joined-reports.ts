@@ -1,4 +1,4 @@
-import { seriesWords } from './acceptance.ts';
+import { seriesWords } from './name-remarks.ts';
 import { type CountedNote, countedWords, namedRows } from './counted-notes.ts';
 import type { ImportReport, ReadingRemark, TableReport } from './import-model.ts';
 import { type BlankInput, lackingInputs } from './usual-values.ts';

@@ -5,12 +5,13 @@ import { decimalShown } from '../../units/numbers.ts';
 import { columnNumber } from '../read/cell-address.ts';
 import type { RawBook, RawCell, RawSheet } from '../read/raw-book.ts';
 import { hasFormula, rowCells, shownBook } from '../read/raw-cells.ts';
-import { nameWord } from './acceptance.ts';
+import { nameWord } from './name-remarks.ts';
 import { columnReader } from './cell-reading.ts';
 import { isDitto } from './ditto-marks.ts';
 import { foundSheets, type FoundTable, isBelts, keyColumn } from './found-tables.ts';
 import type { ImportChoices, ImportProposal, TableProposal } from './import-model.ts';
-import { dayColumns } from './sheet-import.ts';
+import { mostOfTotal } from './table-rows.ts';
+import { dayColumns } from './list-rows.ts';
 
 /**
  * A long list looked at part by part.
@@ -33,8 +34,10 @@ export interface PartFacts {
   /** Two halves of each row's name as a number by chance, by which equal names are found; 0 for one without a name. */
   readonly names: Uint32Array;
   readonly dates: ReadonlyMap<number, boolean>;
-  /** The rows of the sample. */
+  /** The rows of the sample: those that show something new in their part, and the others. */
   readonly sample: ReadonlyMap<number, readonly RawCell[]>;
+  /** Rows of it that are no plain records. */
+  readonly odd: ReadonlySet<number>;
 }
 
 /** Kinds of content of one column that are sampled; a column of free texts has any number. Ours. */
@@ -50,21 +53,23 @@ function kindOf({ value, format, date, error }: RawCell): string {
   return `${decimalShown(value) ?? ''} ${dateOrderShown(value) ?? ''} ${value.toLowerCase().replaceAll(/\d+/g, '9')}`;
 }
 
-/** The rows that show something new. */
-function telling(rows: readonly (readonly RawCell[])[]): Set<number> {
-  const met = new Map<number, Map<string, number>>();
-  const found = new Set<number>();
-  for (const cells of rows)
+/** Which rows show something new, of all that it is asked for. */
+export class TellingRows {
+  readonly #met = new Map<number, Map<string, number>>();
+
+  isTelling(cells: readonly RawCell[]): boolean {
+    let telling = false;
     for (const cell of cells) {
-      const kinds = met.get(cell.column) ?? new Map<string, number>();
-      met.set(cell.column, kinds);
+      const kinds = this.#met.get(cell.column) ?? new Map<string, number>();
+      this.#met.set(cell.column, kinds);
       const kind = kindOf(cell);
       const count = kinds.get(kind) ?? 0;
       if (count >= ofEachKind || (count === 0 && kinds.size >= mostKinds)) continue;
       kinds.set(kind, count + 1);
-      found.add(cell.row);
+      telling = true;
     }
-  return found;
+    return telling;
+  }
 }
 
 const unfit = (why: string): PartFacts => ({
@@ -74,6 +79,7 @@ const unfit = (why: string): PartFacts => ({
   names: new Uint32Array(0),
   dates: new Map(),
   sample: new Map(),
+  odd: new Set(),
 });
 
 /** Two 32-bit numbers of a text. Equal texts have equal ones; different ones too once in some 1e19 pairs. FNV-1a. */
@@ -124,15 +130,20 @@ export function lookedAt(file: RawBook, sheetName: string, choices: ImportChoice
   if (cells.some((own) => own.some(hasFormula))) return unfit('it holds formulas');
   if (cells.some((own) => own.some(isDitto))) return unfit('marks in it repeat the cell above');
   const skipped = new Set(table.rows.skipped.map(({ row }) => row));
-  const sampled = telling(cells);
-  const keep = (row: number, own: readonly RawCell[]): boolean =>
-    first || row <= headRow || sampled.has(row) || skipped.has(row) || own.length === 1;
+  const telling = new TellingRows();
+  const names = namesOf(table, rows, keyColumn(table.block));
+  const isFew = (at: number): boolean => names[2 * at] === 0 && (cells[at]?.length ?? 0) <= mostOfTotal;
+  const odd = new Set(rows.filter((row, at) => skipped.has(row) || cells[at]?.length === 1 || isFew(at)));
+  const sample = [...sheet.rows].filter(
+    ([row, own]) => telling.isTelling(own) || first || row <= headRow || odd.has(row),
+  );
   return {
     headRow,
     rows: Uint32Array.from(rows),
-    names: namesOf(table, rows, keyColumn(table.block)),
+    names,
     dates: dayColumns(rows.flatMap((row, at) => (skipped.has(row) ? [] : [cells[at] ?? []]))),
-    sample: new Map([...sheet.rows].filter(([row, own]) => keep(row, own))),
+    sample: new Map(sample),
+    odd,
   };
 }
 
@@ -162,6 +173,10 @@ export function listInParts({ tables, ours }: ImportProposal, sheet: string): Ta
   const beside = tables.find(({ target }) => besideBelts.has(target));
   return beside === undefined ? list : `it has ${beside.target} beside the belts`;
 }
+
+/** Whether a row has no name and so few cells that it may be the sums of all rows above it. */
+export const mayBeTotal = ({ rows, names, odd }: PartFacts, row: number): boolean =>
+  odd.has(row) && names[2 * rows.indexOf(row)] === 0;
 
 /** Whether a book lends records that belong to belts. */
 export const lendsParts = (sheets: readonly { readonly name: string; readonly rows: readonly unknown[] }[]): boolean =>

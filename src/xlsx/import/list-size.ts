@@ -9,6 +9,9 @@ import { mostPlaces } from './near-cells.ts';
 /** Records of one sheet of a book: twice as many take more than 4 GB. Ours. */
 export const mostRecords = 20_000;
 
+/** A list of more records than a book holds. */
+export class ListTooLong extends UnusableList {}
+
 /** Refuses a list with more records than a sheet holds beside those that it has. */
 export function refuseMany(
   { sheet }: TableProposal,
@@ -17,7 +20,7 @@ export function refuseMany(
   records: number,
 ): void {
   if (present + records <= mostRecords) return;
-  throw new UnusableList(
+  throw new ListTooLong(
     `${sheet} has ${grouped(records)} ${record}s; a book holds at most ${grouped(mostRecords)}. Split the list into ` +
       `several files.`,
   );

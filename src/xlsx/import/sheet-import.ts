@@ -22,7 +22,8 @@ import { fillFromDesignation } from './belt-designations.ts';
 import { type CountedNote, countedWords } from './counted-notes.ts';
 import { withoutDittos } from './ditto-marks.ts';
 import { refuseMany, refuseWide } from './list-size.ts';
-import { cellText, hasFormula, isDay, isFilled, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
+import { cellText, hasFormula, rowCells, spreadMerges, turned } from '../read/raw-cells.ts';
+import { dayColumns, recordRows } from './list-rows.ts';
 import { OwnColumns } from './own-columns.ts';
 import { columnOf, columnReport, countValue, keptFormulas, type MappedColumn, resultless } from './mapped-column.ts';
 import { RecordLooks } from './record-looks.ts';
@@ -285,24 +286,5 @@ export class SheetImport {
   }
 }
 
-/** Of each column whether all its cells are days. */
-export function dayColumns(rows: readonly (readonly RawCell[])[]): Map<number, boolean> {
-  const dates = new Map<number, boolean>();
-  for (const cells of rows)
-    for (const cell of cells) dates.set(cell.column, (dates.get(cell.column) ?? true) && isDay(cell));
-  return dates;
-}
-
 const numberOf = ({ letter }: ColumnProposal, { turned: sideways }: TableProposal): number =>
   sideways ? Number(letter) : columnNumber(letter);
-
-/** The rows of a list that are records. */
-export function recordRows(sheet: RawSheet, table: TableProposal): number[] {
-  const skipped = new Set(table.skipped.map(({ row }) => row));
-  const first = (table.unitsRow ?? table.headerRow) + 1;
-  return [...sheet.rows]
-    .flatMap(([row, cells]) =>
-      row >= first && row <= table.lastRow && !skipped.has(row) && cells.some(isFilled) ? [row] : [],
-    )
-    .toSorted((a, b) => a - b);
-}

@@ -262,11 +262,14 @@ interface KnownRow {
   readonly what: OtherRow | 'record';
 }
 
+/** Cells of a row that may be nothing but totals. */
+export const mostOfTotal = 4;
+
 /** Last rows without a name whose few numbers are the sums or means of the records above are totals too. */
 function summed(rows: readonly KnownRow[], key: number): readonly KnownRow[] {
   const last = rows.findLastIndex(({ what }) => what === 'record');
   const row = rows[last];
-  if (row === undefined || key === 0 || nameIn(row.cells, key) !== '' || row.cells.length > 4) return rows;
+  if (row === undefined || key === 0 || nameIn(row.cells, key) !== '' || row.cells.length > mostOfTotal) return rows;
   const above = rows.slice(0, last).filter(({ what }) => what === 'record');
   const isTotal =
     above.length >= 2 &&

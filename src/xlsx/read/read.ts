@@ -103,11 +103,14 @@ export function openWorkbook(parts: BookParts): OpenWorkbook {
   const styles = ofType('styles');
   const { target: theme } = ofType('theme') ?? {};
   const colors = themeColors(parts, theme === undefined ? undefined : parts.find(theme));
-  const context: CellContext = {
-    texts: texts ? sharedStrings(parts, existing(parts, texts, 'the text of the cells')) : [],
-    formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats'), colors) : [],
-    from1904,
-  };
+  let known: CellContext | undefined;
+  // Made when the first sheet is read: who only asks which sheets there are need not wait for a million texts.
+  const context = (): CellContext =>
+    (known ??= {
+      texts: texts ? sharedStrings(parts, existing(parts, texts, 'the text of the cells')) : [],
+      formats: styles ? cellFormats(parts, existing(parts, styles, 'the cell formats'), colors) : [],
+      from1904,
+    });
   return {
     listed: sheets.length,
     sheets: sheets.flatMap((sheet) => placedSheet(parts, sheet, related) ?? []),
@@ -115,7 +118,7 @@ export function openWorkbook(parts: BookParts): OpenWorkbook {
     read: ({ name, hidden, path: part }, tally, unread, from = parts) => ({
       name,
       hidden,
-      ...sheetPart(from, part, name.slice(0, 80), context, tally, unread),
+      ...sheetPart(from, part, name.slice(0, 80), context(), tally, unread),
     }),
     outside: (links) =>
       outsideOf(

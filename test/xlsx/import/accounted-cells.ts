@@ -2,7 +2,7 @@ import type { Content } from '../../../src/formula/values.ts';
 import { bookColumns } from '../../../src/workbook/declared.ts';
 import type { BookState } from '../../../src/workbook/state.ts';
 import type { ImportReport, TableReport } from '../../../src/xlsx/import/import-model.ts';
-import { recordRows } from '../../../src/xlsx/import/sheet-import.ts';
+import { recordRows } from '../../../src/xlsx/import/list-rows.ts';
 import { columnName, positionName } from '../../../src/xlsx/read/cell-address.ts';
 import type { RawBook, RawCell, RawSheet } from '../../../src/xlsx/read/raw-book.ts';
 import { cellText, shownBook, spreadMerges, turned } from '../../../src/xlsx/read/raw-cells.ts';

@@ -8,7 +8,7 @@ import { inSystemUnit, unitNamed } from '../../../src/units/reading.ts';
 import { bookColumns } from '../../../src/workbook/declared.ts';
 import { positionName, columnName } from '../../../src/xlsx/read/cell-address.ts';
 import { cellText, shownBook } from '../../../src/xlsx/read/raw-cells.ts';
-import { recordRows } from '../../../src/xlsx/import/sheet-import.ts';
+import { recordRows } from '../../../src/xlsx/import/list-rows.ts';
 import { type GridValue, rawSheet } from '../grid.ts';
 import { imported, list } from './imported.ts';
 
