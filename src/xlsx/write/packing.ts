@@ -61,7 +61,7 @@ export interface Packing {
 }
 
 /** An empty block, the last of its stream. Source: RFC 1951, 3.2.3 and 3.2.6. */
-export const lastBlock = Uint8Array.of(3, 0);
+const lastBlock = Uint8Array.of(3, 0);
 
 /** Pieces that may wait to be packed: more would only fill memory. */
 const mostWaiting = 3;

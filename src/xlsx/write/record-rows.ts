@@ -27,7 +27,7 @@ export interface RecordBlock {
 }
 
 /** Where a part of a sheet's records stands in the whole. */
-export interface SheetPart {
+interface SheetPart {
   /** Records of the sheet above the first. */
   readonly above: number;
   /** Records of the sheet, or so. */

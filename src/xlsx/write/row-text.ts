@@ -61,7 +61,7 @@ const isErrorCell = (value: CellValue): value is CellValue & { readonly error: s
 export const packedTogether = 500_000;
 
 /** A formula's f element. */
-export const formulaElement = ({ formula, shareType, ref }: FormulaCell): string =>
+const formulaElement = ({ formula, shareType, ref }: FormulaCell): string =>
   `<f${shareType === undefined ? '' : ` t="${shareType}" ref="${ref ?? ''}"`}>${escaped(formula)}</f>`;
 
 const knownLetters: string[] = [];

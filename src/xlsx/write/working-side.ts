@@ -15,7 +15,7 @@ import { checkedFormula } from './checked-cells.ts';
 import type { LaidSheet } from './laid-sheets.ts';
 
 /** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
-export interface WorkingSide {
+interface WorkingSide {
   readonly headings: readonly { readonly text: string; readonly note: string }[];
   /** What stands in them beside a record; undefined where it is the sheet's declared formulas. */
   readonly cells: ((record: number) => readonly CellValue[]) | undefined;
