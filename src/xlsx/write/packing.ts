@@ -16,8 +16,8 @@ export interface PackedPiece {
 }
 
 /**
- * Packs a piece, maybe beside others in threads of its own. `before` are bytes that will stand right before it, in which
- * it may find what it repeats.
+ * Packs a piece, maybe beside others in threads of its own. `before` are bytes that will stand right before it, in
+ * which it may find what it repeats.
  */
 export type Pack = (bytes: Uint8Array<ArrayBuffer>, before?: Uint8Array<ArrayBuffer>) => Promise<PackedPiece>;
 
