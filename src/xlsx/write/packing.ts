@@ -47,7 +47,7 @@ export class PackInTurn {
 }
 
 /** Puts bytes away until they are asked for: a large book's wait on a disk. */
-export type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
+type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
 
 const inMemory: Keep = (bytes) => () => bytes;
 

@@ -18,7 +18,7 @@ import { WorkingCells } from './working-cells.ts';
 import type { RowSource } from './writing.ts';
 
 /** Records of a book that are made into rows together. */
-export interface RecordBlock {
+interface RecordBlock {
   /** Its number among the blocks of its sheet. */
   readonly number: number;
   /** The book's records that it has, the last not included. */

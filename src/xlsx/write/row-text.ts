@@ -30,7 +30,7 @@ export const escaped = (text: string): string =>
     : text;
 
 /** What a formula came to. */
-export type Result = number | string | boolean | { readonly error: string };
+type Result = number | string | boolean | { readonly error: string };
 
 /** Characters of a number that has more digits than other programs write: a sign, a point, 15 digits. */
 const longestNumber = 16;
@@ -75,7 +75,7 @@ function lettersOf(column: number): string {
 export const cellStart = (column: number): string => `<c r="${lettersOf(column)}`;
 
 /** Which cells name their places: all, or those with a formula, a note or a link and those behind a gap. */
-export type Places = 'all' | 'after gaps';
+type Places = 'all' | 'after gaps';
 
 export class RowText {
   readonly #numbers: FileNumbers;
