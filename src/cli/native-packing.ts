@@ -7,8 +7,8 @@ const packed = promisify(deflateRaw);
 /**
  * Packing by the library that Node brings along: several times as fast, and in threads of its own while rows are made.
  *
- * The level is measured: of the rows of 10,000 belts level 5 makes a sixth more in half of the time, 8 an eighth less in
- * five times of it.
+ * The level is measured: of the rows of 10,000 belts level 5 makes a sixth more in half of the time, 8 an eighth less
+ * in five times of it.
  */
 export const nativePack: Pack = async (bytes, before) => {
   const packing = packed(bytes, {

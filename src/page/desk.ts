@@ -136,7 +136,7 @@ interface PointPort {
 
 /** What the desk asks of the grid of the sheet on show. */
 /** A file on its way, which share of it is written, and what puts an end to it. */
-export interface FileBeingWritten {
+interface FileBeingWritten {
   readonly name: string;
   readonly share: number;
   readonly stop: () => void;

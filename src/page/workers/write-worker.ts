@@ -31,7 +31,7 @@ export interface WrittenAnswer {
 }
 
 /** Which share of the file is written. */
-export interface ShareAnswer {
+interface ShareAnswer {
   readonly done: 'share';
   readonly share: number;
 }

@@ -35,7 +35,7 @@ export interface MadeRows {
 }
 
 /** Looks that the file has not numbered yet: ask it, `learn` the answer and make the rows again. */
-export interface LooksWanted {
+interface LooksWanted {
   readonly wanted: readonly LookAsked[];
 }
 

@@ -16,8 +16,8 @@ export interface PackedPiece {
 }
 
 /**
- * Packs a piece, maybe beside others in threads of its own. `before` are bytes that will stand right before it, in which
- * it may find what it repeats.
+ * Packs a piece, maybe beside others in threads of its own. `before` are bytes that will stand right before it, in
+ * which it may find what it repeats.
  */
 export type Pack = (bytes: Uint8Array<ArrayBuffer>, before?: Uint8Array<ArrayBuffer>) => Promise<PackedPiece>;
 
@@ -47,7 +47,7 @@ export class PackInTurn {
 }
 
 /** Puts bytes away until they are asked for: a large book's wait on a disk. */
-export type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
+type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
 
 const inMemory: Keep = (bytes) => () => bytes;
 
@@ -61,7 +61,7 @@ export interface Packing {
 }
 
 /** An empty block, the last of its stream. Source: RFC 1951, 3.2.3 and 3.2.6. */
-export const lastBlock = Uint8Array.of(3, 0);
+const lastBlock = Uint8Array.of(3, 0);
 
 /** Pieces that may wait to be packed: more would only fill memory. */
 const mostWaiting = 3;

@@ -18,7 +18,7 @@ import { WorkingCells } from './working-cells.ts';
 import type { RowSource } from './writing.ts';
 
 /** Records of a book that are made into rows together. */
-export interface RecordBlock {
+interface RecordBlock {
   /** Its number among the blocks of its sheet. */
   readonly number: number;
   /** The book's records that it has, the last not included. */
@@ -27,7 +27,7 @@ export interface RecordBlock {
 }
 
 /** Where a part of a sheet's records stands in the whole. */
-export interface SheetPart {
+interface SheetPart {
   /** Records of the sheet above the first. */
   readonly above: number;
   /** Records of the sheet, or so. */

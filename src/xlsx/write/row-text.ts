@@ -30,7 +30,7 @@ export const escaped = (text: string): string =>
     : text;
 
 /** What a formula came to. */
-export type Result = number | string | boolean | { readonly error: string };
+type Result = number | string | boolean | { readonly error: string };
 
 /** Characters of a number that has more digits than other programs write: a sign, a point, 15 digits. */
 const longestNumber = 16;
@@ -61,7 +61,7 @@ const isErrorCell = (value: CellValue): value is CellValue & { readonly error: s
 export const packedTogether = 500_000;
 
 /** A formula's f element. */
-export const formulaElement = ({ formula, shareType, ref }: FormulaCell): string =>
+const formulaElement = ({ formula, shareType, ref }: FormulaCell): string =>
   `<f${shareType === undefined ? '' : ` t="${shareType}" ref="${ref ?? ''}"`}>${escaped(formula)}</f>`;
 
 const knownLetters: string[] = [];
@@ -75,7 +75,7 @@ function lettersOf(column: number): string {
 export const cellStart = (column: number): string => `<c r="${lettersOf(column)}`;
 
 /** Which cells name their places: all, or those with a formula, a note or a link and those behind a gap. */
-export type Places = 'all' | 'after gaps';
+type Places = 'all' | 'after gaps';
 
 export class RowText {
   readonly #numbers: FileNumbers;

@@ -15,7 +15,7 @@ import type { LaidSheet, LaidWorking } from './laid-sheets.ts';
 import { laidTables, tableAreas } from './laid-tables.ts';
 
 /** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
-export interface WorkingSide {
+interface WorkingSide {
   readonly headings: readonly { readonly text: string; readonly note: string }[];
   /** What stands in them beside a record; undefined where it is the sheet's declared formulas. */
   readonly cells: ((record: number) => readonly CellValue[]) | undefined;
