@@ -118,7 +118,7 @@ async function rowsFigures(page: Page): Promise<Figures> {
   });
   await openMenu(page, 'Area');
   await page.locator('.htUIClearAll a').click();
-  await page.locator('.htUIMultipleSelectHot .ht_master td').first().click();
+  await page.locator('.htUIMultipleSelectHot .ht_master td').nth(1).click();
   const filter = await acted(async () => {
     await page.locator('.htUIButtonOK input').click();
     await page.locator('.chip-filter').waitFor({ timeout: 120_000 });
@@ -135,14 +135,7 @@ async function rowsFigures(page: Page): Promise<Figures> {
     await page.locator('.find-count', { hasText: ' of ' }).waitFor({ timeout: 120_000 });
   });
   await page.keyboard.press('Escape');
-  return {
-    'menu of a column': menu,
-    sort,
-    filter,
-    'clear sort and filter': clear,
-    'first cells found': find,
-    'select all': await acted(() => page.keyboard.press('Control+a')),
-  };
+  return { 'menu of a column': menu, sort, filter, 'clear sort and filter': clear, 'first cells found': find };
 }
 
 async function figuresOf(browser: TestBrowser, state: BookState): Promise<Figures> {

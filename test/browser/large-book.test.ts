@@ -93,11 +93,17 @@ describe('a book of ten thousand belts', () => {
     await goTo(page, 'Belts!A2');
     await page.keyboard.press('Alt+Shift+ArrowDown');
     await page.getByRole('menuitem', { name: 'Sort: largest or Z first' }).click();
+    await page.locator('.chip', { hasText: 'Sorted by Belt' }).waitFor();
+    await page
+      .locator('.ht_master .wtHolder')
+      .first()
+      .evaluate((holder) => (holder.scrollTop = 0));
     await expect.poll(() => page.locator('.ht_master tbody td').first().innerText()).toContain(`B${belts}`);
     await goTo(page, 'Belts!B2');
     await page.keyboard.press('Alt+Shift+ArrowDown');
     await page.locator('.htUIClearAll a').click();
-    await page.locator('.htUIMultipleSelectHot .ht_master td').first().click();
+    // The first of them is of empty cells, which only the row below the last belt has.
+    await page.locator('.htUIMultipleSelectHot .ht_master td').nth(1).click();
     await page.locator('.htUIButtonOK input').click();
     await page.locator('.count', { hasText: new RegExp(`^\\d+ of ${belts}`) }).waitFor();
     const left = Number.parseInt(await page.locator('.count').innerText(), 10);

@@ -38,12 +38,19 @@ const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
 };
 
 /** Selected cells that hold another content than the formula of the sheet or of their own column, put back to it. */
-const restored = (desk: Desk): CellEdit[] =>
-  selectedCells(desk).flatMap((place): CellEdit[] => {
-    if (desk.book.overridden(place)) return [{ ...place, content: null }];
-    const content = ruledContent(desk.book.columnAt(place), place.record);
-    return content === undefined || content === desk.book.content(place) ? [] : [{ ...place, content }];
-  });
+const restored = (desk: Desk): CellEdit[] => selectedCells(desk).flatMap((place) => restoredCell(desk, place) ?? []);
+
+function restoredCell({ book }: Desk, place: CellPlace): CellEdit | undefined {
+  if (book.overridden(place)) return { ...place, content: null };
+  const content = ruledContent(book.columnAt(place), place.record);
+  return content === undefined || content === book.content(place) ? undefined : { ...place, content };
+}
+
+/** Whether any selected cell is to be restored; of a whole sheet's no list is made for it. */
+const restorable = (desk: Desk): boolean =>
+  records(desk).some((record) =>
+    desk.selection.columns.some((column) => restoredCell(desk, { sheet: desk.sheet, record, column }) !== undefined),
+  );
 
 export const editActions = actionList([
   {
@@ -72,7 +79,7 @@ export const editActions = actionList([
     doc: "removes your override, so that the sheet's or the column's formula calculates the cells again",
     onCells: true,
     name: 'Restore formula',
-    possible: (desk) => restored(desk).length > 0,
+    possible: restorable,
     run(desk) {
       put(desk.book, restored(desk), 'restore formula');
     },

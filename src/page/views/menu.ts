@@ -92,7 +92,8 @@ export function menu(
       entry.run();
     }}><span class="tick"
       aria-hidden="true">${entry.chosen ? '✓' : ''}</span><span>${entry.name}</span><kbd></kbd></button>`;
-  const lists = [
+  // What is possible is asked when the menu is open, and not at every drawing: of a whole sheet it takes its time.
+  const lists = (): readonly (readonly TemplateResult[])[] => [
     ...groups.map((group) => group.map(item)),
     ...further.filter((group) => group.length > 0).map((group) => group.map(own)),
   ];
@@ -102,7 +103,7 @@ export function menu(
         @click=${() => openMenu(desk, open ? undefined : name)}>${name} <span class="arrow">▾</span></button>
       <div class="menu-list menu-${side}" role="menu" aria-label=${name} ?hidden=${!open}
         ${ref((element) => fitInWindow(element))}>
-        ${open ? lists.map((list) => html`<div class="menu-group" role="group">${list}</div>`) : nothing}
+        ${open ? lists().map((list) => html`<div class="menu-group" role="group">${list}</div>`) : nothing}
       </div>
     </div>
   `;
