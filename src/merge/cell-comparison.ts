@@ -7,7 +7,7 @@ import { ColumnRules, sameFormat } from './own-column-facts.ts';
 import { isBlank, sameContent, sameDigits } from './same-content.ts';
 
 /** How a cell stands to what it was: untouched, the same written otherwise, or changed. */
-export type Standing = 'untouched' | 'respelt' | 'changed';
+type Standing = 'untouched' | 'respelt' | 'changed';
 
 /** The book from which a list, which says nothing of how its cells show numbers, has that. */
 const behindList: Readonly<Record<Book, readonly Book[]>> = {

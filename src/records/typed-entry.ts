@@ -112,7 +112,8 @@ const toldCommas = (formula: string, { decimal }: Habits): string[] => {
   return found === undefined
     ? []
     : [
-        `In formulas a comma parts arguments, so ${found} is two of them: write ${found.replace(',', '.')} for one number.`,
+        `In formulas a comma parts arguments, so ${found} is two of them: write ${found.replace(',', '.')} for one ` +
+          `number.`,
       ];
 };
 

@@ -85,14 +85,14 @@ function cures(text: string, state: BookState): Cure[] {
   offer(sheets, 'A sheet name with spaces needs single quotes.');
   if ((now.match(/"/g)?.length ?? 0) % 2 === 1) offer(`${now}"`, 'A text has no closing quote.');
   offer(withCommas(now), 'Arguments are separated by commas, not semicolons.');
-  const points = now.replaceAll(/(\d),(\d)/gu, (found, one: string, two: string, at: number) =>
-    unquoted(now).slice(at, at + found.length) === found ? `${one}.${two}` : found,
-  );
-  offer(points, 'Numbers in formulas have a decimal point.');
   const open = openBrackets(now);
   const brackets = open === 1 ? 'A closing bracket is missing.' : `${open} closing brackets are missing.`;
   if (open > 0) offer(now.replace(/\s*$/u, ')'.repeat(open)), brackets);
   if (open < 0 && now.endsWith(')')) offer(now.slice(0, open), 'There is a closing bracket too many.');
+  const points = now.replaceAll(/(\d),(\d)/gu, (found, one: string, two: string, at: number) =>
+    unquoted(now).slice(at, at + found.length) === found ? `${one}.${two}` : found,
+  );
+  offer(points, 'Numbers in formulas have a decimal point.');
   return found;
 }
 

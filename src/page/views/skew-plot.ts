@@ -26,7 +26,9 @@ function inWords({ lines, marks, size }: SkewPlot): string {
   const chosen = lines.find((line) => line.chosen);
   const [first, last] = [chosen?.curve[0], chosen?.curve.at(-1)];
   if (chosen === undefined || first === undefined || last === undefined) return 'Minimum pulley against skew';
-  const of = `${chosen.series} needs ${size(first.pulley)} at ${degreesText(first.skew)} and ${size(last.pulley)} at ${degreesText(last.skew)}`;
+  const of =
+    `${chosen.series} needs ${size(first.pulley)} at ${degreesText(first.skew)} and ${size(last.pulley)} at ` +
+    `${degreesText(last.skew)}`;
   return (
     `Minimum pulley against skew. ${of}. ` +
     `${marks.map((mark) => `${pulleyText(mark, size)}: enough ` + `${reachedText(mark.from)}.`).join(' ')}`
