@@ -6,12 +6,12 @@ type ChoiceWords = Readonly<Record<string, string>>;
 
 const takeUps: ChoiceWords = {
   automatic:
-    'auto|grav|gravity|gravity take ' +
-    'up|gtu|vgtu|hgtu|counterweight|weight|winch|gewicht|spanngewicht|winde|automatisch|contrepoids|treuil|automatique|' +
+    'auto|grav|gravity|gravity take up|gtu|vgtu|hgtu|counterweight|weight|winch|gewicht|spanngewicht|winde|' +
+    'automatisch|contrepoids|treuil|automatique|' +
     'contrapeso|cabrestante|automático|contragewicht|lier',
   screw:
-    'scrw|screw tu|screw take ' +
-    'up|manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
+    'scrw|screw tu|screw take up|' +
+    'manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
 };
 
 /** "Lagged" alone does not say with what, so it stands for nothing. */
