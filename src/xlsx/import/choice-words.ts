@@ -30,7 +30,7 @@ const faces: ChoiceWords = {
 const noLagging = new Set('none|no lagging|ohne|ohne belag|sans|sin|geen|nu|plain|blank'.split('|'));
 
 /** Patterns that rubber has as a rule, though ceramic may have them too. */
-const patterns = new Set('grooved|diamond groove|diamond grooved|herringbone'.split('|'));
+const patterns = new Set('diamond groove|diamond grooved|herringbone'.split('|'));
 
 /** Rubber that may be smooth: in the wet it grips like steel, grooved three times as well. */
 const rubber = new Set(
