@@ -6,12 +6,12 @@ type ChoiceWords = Readonly<Record<string, string>>;
 
 const takeUps: ChoiceWords = {
   automatic:
-    'auto|grav|gravity|gravity take ' +
-    'up|gtu|vgtu|hgtu|counterweight|weight|winch|gewicht|spanngewicht|winde|automatisch|contrepoids|treuil|automatique|' +
+    'auto|grav|gravity|gravity take up|gtu|vgtu|hgtu|counterweight|weight|winch|gewicht|spanngewicht|winde|' +
+    'automatisch|contrepoids|treuil|automatique|' +
     'contrapeso|cabrestante|automático|contragewicht|lier',
   screw:
-    'scrw|screw tu|screw take ' +
-    'up|manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
+    'scrw|screw tu|screw take up|' +
+    'manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
 };
 
 /** "Lagged" alone does not say with what, so it stands for nothing. */
@@ -30,7 +30,7 @@ const faces: ChoiceWords = {
 const noLagging = new Set('none|no lagging|ohne|ohne belag|sans|sin|geen|nu|plain|blank'.split('|'));
 
 /** Patterns that rubber has as a rule, though ceramic may have them too. */
-const patterns = new Set('grooved|diamond groove|diamond grooved|herringbone'.split('|'));
+const patterns = new Set('diamond groove|diamond grooved|herringbone'.split('|'));
 
 /** Rubber that may be smooth: in the wet it grips like steel, grooved three times as well. */
 const rubber = new Set(
