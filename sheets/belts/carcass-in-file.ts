@@ -1,12 +1,12 @@
 import { earliestCode } from '../../src/functions/code-search.ts';
 import { codeFollowers } from '../../src/functions/designation.ts';
-import type { FileForm } from '../../src/sheet/declared-formula.ts';
+import type { FormulaInFile } from '../../src/sheet/declared-formula.ts';
 
 /** A sign that no designation holds. */
 const anyFollower = '\u00A6';
 
 /** Material of the carcass as a file works it out: in a text with one sign for every follower but a space. */
-export function carcassMaterialInFile(construction: string): Required<FileForm> {
+export function carcassMaterialInFile(construction: string): FormulaInFile {
   const marked = (text: string, followers: readonly string[]): string =>
     followers.reduce((inner, follower) => `SUBSTITUTE(${inner},"${follower}","${anyFollower}")`, text);
   const [space = ' ', ...others] = codeFollowers;

@@ -4,6 +4,7 @@ import type { Column } from '../../src/sheet/declaration.ts';
 import { capital } from '../../src/sheet/words.ts';
 import { beltChecks } from './checks/index.ts';
 import { beltInputs, plate } from './inputs.ts';
+import { usualMargin } from '../values/assumptions.ts';
 
 /** The columns that follow from the checks of a belt: a verdict each, the belt's Verdict, and its Findings. */
 
@@ -18,8 +19,6 @@ export type NewJointCheckWord = NewJointCheck['word'];
 
 export const checkHeader = <Word extends string>(word: Word): CheckHeaderOf<Word> => `${capital(word)} check`;
 
-/** The margin of checks that name none. */
-const usualMargin = 'TightMargin';
 export const marginOf = ({ margin = usualMargin }: CheckDeclaration): AssumptionName => margin;
 
 const isInput = (header: string): boolean => beltInputs.some((input) => input.header === header);
@@ -68,6 +67,16 @@ export const checkDoc = ({ doc, silentWithout = [], atWorst, ofJointInPlace }: C
 /** The most characters that a cell holds: a list of findings ends where its checks do. */
 const mostCharacters = 32_767;
 
+/** The checks that do not fit, by the headings of their columns. */
+function findingsInFile(cells: readonly string[]): string {
+  const ends = `${cells[0] ?? ''},${cells.at(-1) ?? ''}`;
+  const [verdicts, headings] = [`CELLS(${ends})`, `HEADINGS(${ends})`];
+  return (
+    `TEXTJOIN("; ",TRUE,IF((${verdicts}="fits")+(${verdicts}="${notAsked}")>0,"",` +
+    `SUBSTITUTE(LOWER(${headings})," check"," ")&${verdicts}))`
+  );
+}
+
 /** The columns of some checks, in the order of the verdict. */
 export function verdictColumns<Word extends string>(
   checks: readonly (CheckDeclaration & { readonly word: Word })[],
@@ -98,7 +107,7 @@ export function verdictColumns<Word extends string>(
       doc: 'the checks that do not fit',
       source: 'definition',
       formula: `MID(${found.join('&')},${'; '.length + 1},${mostCharacters})`,
-      inFile: { parts: Object.fromEntries(checks.map(({ word }, index) => [`${word} told`, found[index] ?? ''])) },
+      inFile: { formula: findingsInFile(checks.map(({ word }) => `{${checkHeader(word)}}`)) },
     },
   ];
 }

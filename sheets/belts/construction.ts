@@ -1,3 +1,4 @@
+import { besideWord, carcassTable } from '../values/file-tables.ts';
 import { polyamideCodes } from '../../src/functions/belt-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
 import { carcassMaterialInFile } from './carcass-in-file.ts';
@@ -58,6 +59,7 @@ export const constructionColumns = columns([
     digits: fine,
     doc: 'top cover as entered, otherwise read from the construction',
     formula: 'IF(ISBLANK({Top cover}),{Designated cover},{Top cover})',
+    inFile: { min: 0 },
   },
   {
     header: 'Cover left',
@@ -167,6 +169,7 @@ export const constructionColumns = columns([
     formula:
       'IF({Belt rating from}="designation",PERMITTEDTENSION({Belt strength},IF({Carcass material}="St",' +
       'SafetySteelCord,SafetyFabric)),{Belt rating})',
+    inFile: { above: 0 },
   },
   {
     header: 'Carcass rating',
@@ -188,6 +191,7 @@ export const constructionColumns = columns([
     formula: 'PERMITTEDTENSION({Belt strength},IF({Carcass material}="St",SafetySteelCordMinimum,SafetyFabricMinimum))',
     emptyWithout: ['{Belt strength}'],
     source: 'DIN 22101, from memory',
+    inFile: { above: 0 },
   },
   {
     header: 'Load at belt rating',
@@ -221,5 +225,6 @@ export const constructionColumns = columns([
     background: true,
     doc: 'minimum pulley over the carcass thickness',
     formula: carcassFactorFormula('{Carcass material}'),
+    inFile: { formula: besideWord(carcassTable, '{Carcass material}') },
   },
 ]);

@@ -1,6 +1,7 @@
+import { besideWord, frictionInFile, startTable } from '../values/file-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
 import { startFactorFormula } from '../values/starting.ts';
-import type { FileForm } from '../../src/sheet/declared-formula.ts';
+import type { FormulaInFile } from '../../src/sheet/declared-formula.ts';
 import { lineInFile } from '../values/table-lines.ts';
 import { frictionFormula, screwFactorFormula, screwFactorTable, settledFormula } from '../values/tables.ts';
 
@@ -30,7 +31,7 @@ function wrapFactorFormula(wrap: string, friction: string): string {
 }
 
 /** The same as a file works it out: the friction's and the table's share in parts of their own. */
-function wrapFactorInFile(drive: string, wrap: string, friction: string): Required<FileForm> {
+function wrapFactorInFile(drive: string, wrap: string, friction: string): FormulaInFile {
   const degrees = settledFormula(`RADIANS(${wrap})/RADIANS(1)`);
   const slip = `WRAPFACTOR(${wrap},${friction})`;
   const heading = `${drive} wrap in degrees`;
@@ -77,6 +78,7 @@ export const driveColumns = columns([
     doc: 'pull at start-up over running pull: by how the drive starts; default: StartFactor',
     formula: startFactorFormula('{Starting}'),
     source: 'from memory',
+    inFile: { formula: `IF(ISBLANK({Starting}),StartFactor,${besideWord(startTable, '{Starting}')})` },
   },
   {
     header: 'Drive friction from',
@@ -99,6 +101,12 @@ export const driveColumns = columns([
     formula:
       `IF({Drive friction from}="${bySurface}",` +
       `${frictionFormula('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive friction})`,
+    inFile: {
+      formula:
+        `IF({Drive friction ` +
+        `from}="${bySurface}",${frictionInFile('{Drive pulley surface}', '{Drive pulley ' + 'condition}')},{Drive ` +
+        `friction})`,
+    },
   },
   {
     header: 'Take-up used',
@@ -106,6 +114,10 @@ export const driveColumns = columns([
     background: true,
     doc: 'as given for the belt, otherwise TakeUpType',
     formula: `IF(ISBLANK({Take-up type}),${takeUpWord('TakeUpType')},${takeUpWord('{Take-up type}')})`,
+    inFile: {
+      formula: takeUpWord('{Take-up type or assumed}'),
+      parts: { 'Take-up type or assumed': 'IF(ISBLANK({Take-up type}),TakeUpType,{Take-up type})' },
+    },
   },
   {
     header: 'Wrap factor',

@@ -1,3 +1,4 @@
+import { pulleyStepInFile } from '../values/file-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
 import { constructionColumns } from './construction.ts';
 import { fine, short } from './column-digits.ts';
@@ -13,7 +14,7 @@ import { takeUpColumns } from './take-up.ts';
 import { tensionMethodColumns } from './tension-methods.ts';
 import { tensionColumns } from './tension.ts';
 import { workColumns } from './work.ts';
-import { pulleyStepFormula } from '../values/tables.ts';
+import { pulleyStepFormula, settledFormula } from '../values/tables.ts';
 
 /** The figures of a belt: what people know of it, and all that is worked out of that before it is checked. */
 
@@ -186,6 +187,11 @@ const computed = columns([
     formula: `IF({Pulleys listed}=0,${pulleyStepFormula('{Steady tension}/{Carcass rating}', '{Pulley group}')},"")`,
     optional: { 'Pulley group': 'PulleyGroup' },
     source: 'DIN 22101, ISO 3684, from memory',
+    inFile: {
+      formula:
+        `IF({Pulleys ` +
+        `listed}=0,${pulleyStepInFile(settledFormula('{Steady tension}/{Carcass rating}'), '{Pulley group}')},"")`,
+    },
   },
   {
     header: 'Carcass minimum pulley',
@@ -197,6 +203,7 @@ const computed = columns([
       'IF({Pulleys listed}=0,STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Carcass ' +
       'steps})/MillimetresPerShort,INDEX({Pulleys.Carcass minimum pulley},{Carcass row}))',
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
+    inFile: { above: 0 },
   },
   {
     header: 'Load per plate',

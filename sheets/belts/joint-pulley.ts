@@ -67,5 +67,6 @@ export const jointPulleyColumns = columns([
     formula:
       `RATEDPULLEY(${square},{Skew},{Rated skew below},{Pulley rated below},{Rated skew above},{Pulley rated ` +
       `above})`,
+    inFile: { above: 0 },
   },
 ]);

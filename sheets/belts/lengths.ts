@@ -76,6 +76,7 @@ export const lengthColumns = columns([
     doc: 'expected life of the joint in running hours, by hours or by passes, whichever ends first',
     formula:
       'IF({Life used from}="hours",{Joint life},IF({Life used from}="passes",{Life in passes}/{Passes per hour},NA()))',
+    inFile: { above: 0 },
   },
   {
     header: 'Due',

@@ -1,5 +1,6 @@
+import { pulleyStepInFile } from '../values/file-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
-import { pulleyStepFormula } from '../values/tables.ts';
+import { pulleyStepFormula, settledFormula } from '../values/tables.ts';
 import { fine, short } from './column-digits.ts';
 import { listed } from './inputs.ts';
 
@@ -81,6 +82,7 @@ export const otherPulleyColumns = columns([
     doc: 'steps along the series of pulleys by use and that group',
     formula: pulleyStepFormula('{Steady tension}/{Carcass rating}', '{Other pulley group}'),
     source: 'DIN 22101, ISO 3684, from memory',
+    inFile: { formula: pulleyStepInFile(settledFormula('{Steady tension}/{Carcass rating}'), '{Other pulley group}') },
   },
   {
     header: 'Other minimum pulley',
@@ -91,5 +93,6 @@ export const otherPulleyColumns = columns([
     formula:
       'STEPPEDPULLEY({Carcass factor}*{Carcass used}*MillimetresPerShort,{Other pulley steps})/MillimetresPerShort',
     source: 'DIN 22101, ISO 3684, from memory; factors and steps from the Tables sheet',
+    inFile: { above: 0 },
   },
 ]);

@@ -93,6 +93,7 @@ export const resistanceColumns = columns([
       `${shortestByFactor} m`,
     formula: lengthFactorFormula(lengthInMetres, '""'),
     inFile: {
+      above: 0,
       formula: `IF({Length in metres}<${shortestByFactor},"",${lengthLine.formula})`,
       parts: { 'Length in metres': lengthInMetres, ...lengthLine.parts },
     },

@@ -44,5 +44,6 @@ export const runningColumns = columns([
     formula: 'LOADAREA({Width}*MillimetresPerShort,{Trough angle},{Surcharge angle},{Slope})*OneMetre^2*{Bulk density}',
     emptyWithout: ['{Trough angle}', '{Surcharge angle}', '{Bulk density}'],
     source: 'ISO 5048, from memory',
+    inFile: { min: 0 },
   },
 ]);

@@ -1,4 +1,5 @@
 import { columns } from '../../src/sheet/declaration.ts';
+import { tensionInputs } from '../values/file-tables.ts';
 import { type BeltInput, formerMethods, tensionRoutes } from './inputs.ts';
 import { resisting } from './resistances.ts';
 
@@ -109,6 +110,7 @@ export const tensionMethodColumns = columns([
     background: true,
     doc: 'whether an input of the methods is invalid',
     formula: `IF(ISWRONG(${routeInputs.map((header) => `{${header}}`).join(',')}),"yes","no")`,
+    inFile: { formula: `IF(SUMPRODUCT(COUNT(FIND(${tensionInputs},{Wrong numbers}&{Wrong words})))>0,"yes","no")` },
     source: 'definition: the bounds of its inputs',
   },
   {

@@ -13,9 +13,12 @@ const memory = 'from memory';
 const neither = 'our choice, no effect on safety';
 const invented = 'invented for the demo: enter your own';
 
+/** The margin of checks that name none. */
+export const usualMargin = 'TightMargin';
+
 export const assumptionValues = namedValues([
   {
-    name: 'TightMargin',
+    name: usualMargin,
     kind: 'ratio',
     value: 0.05,
     min: 0,

@@ -4,7 +4,7 @@ import { namedValues } from '../../src/sheet/declaration.ts';
 
 const memory = 'from memory';
 
-const drives = [
+export const drivesByStart = [
   {
     word: 'direct on line',
     name: 'StartDirect',
@@ -31,10 +31,10 @@ const drives = [
   },
 ] as const;
 
-export const startings = drives.map(({ word }) => word);
+export const startings = drivesByStart.map(({ word }) => word);
 
 export const startValues = namedValues(
-  drives.map(({ name, value, doc }) => ({
+  drivesByStart.map(({ name, value, doc }) => ({
     name,
     kind: 'number' as const,
     value,
@@ -76,4 +76,4 @@ export const accelerationValues = namedValues([
 /** The factor by the word in a cell; StartFactor where it is blank, #N/A for another word. */
 export const startFactorFormula = (cell: string): string =>
   `IF(ISBLANK(${cell}),StartFactor,` +
-  `${drives.reduceRight((rest, { word, name }) => `IF(${cell}="${word}",${name},${rest})`, 'NA()')})`;
+  `${drivesByStart.reduceRight((rest, { word, name }) => `IF(${cell}="${word}",${name},${rest})`, 'NA()')})`;

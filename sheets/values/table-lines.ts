@@ -1,4 +1,4 @@
-import type { FileForm } from '../../src/sheet/declared-formula.ts';
+import type { FormulaInFile } from '../../src/sheet/declared-formula.ts';
 
 /** Straight lines between the named points of a table, as formulas of columns. */
 
@@ -42,7 +42,7 @@ export interface LineTable {
 export const lineLists = ({ name }: LineTable) => ({ at: `${name}_at`, is: `${name}_is`, slope: `${name}_slope` });
 
 /** The line of a table that holds at a place, by the place in the lists where it begins; a file's part `line`. */
-export function lineInFile(table: LineTable, at: string, line: string): Required<FileForm> {
+export function lineInFile(table: LineTable, at: string, line: string): FormulaInFile {
   const { at: places, is, slope } = lineLists(table);
   return {
     formula: `INDEX(${is},{${line}})+(${at}-INDEX(${places},{${line}}))*INDEX(${slope},{${line}})`,

@@ -1,3 +1,4 @@
+import { degreesText } from '../units/shown-mark.ts';
 import type { Verdict } from '../functions/checks.ts';
 import { amount, listed } from '../sheet/words.ts';
 import { bestBy, type Entry, pulleyPlot, type PulleyPlot, skewAdvice } from './skew-advisor.ts';
@@ -109,7 +110,7 @@ export const pulleyText = ({ name, diameter, measured }: MarkedPulley, size: (di
 
 /** From which skew a joint passes a pulley, in words. */
 export const reachedText = (from: number | undefined): string =>
-  from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${from}°`;
+  from === undefined ? 'at no skew' : from === 0 ? 'at any skew' : `from ${degreesText(from)}`;
 
 const isPassing = (verdict: Verdict): verdict is 'fits' | 'tight' => verdict === 'fits' || verdict === 'tight';
 
@@ -120,7 +121,7 @@ function place(check: AskedCheck, table: readonly Row[]): string {
   const hindered = table.map(({ verdicts }) => !isPassing(verdicts[check]));
   const [first, last] = [hindered.indexOf(false), hindered.lastIndexOf(false)];
   if (first < 0) return 'at every skew';
-  const degrees = (index: number): string => `${table[index]?.skew ?? 0}°`;
+  const degrees = (index: number): string => degreesText(table[index]?.skew ?? 0);
   const middle = hindered.slice(first, last + 1).includes(true);
   if (middle) return hindered.filter(Boolean).length * 2 > hindered.length ? 'at most skews' : 'at some skews';
   if (last === hindered.length - 1) return `below ${degrees(first)}`;
@@ -214,7 +215,7 @@ export function presentText(book: Workbook, record: number): string | undefined 
   });
   const taken = figures['Joint takes'];
   return (
-    `Now: ${skew}°, ${series}; ${parts.length === 0 ? 'fits' : parts.join('; ')}; takes ` +
+    `Now: ${degreesText(skew)}, ${series}; ${parts.length === 0 ? 'fits' : parts.join('; ')}; takes ` +
     `${taken === undefined ? 'an unknown length' : amount(taken, beltColumn('Joint takes'), book.units)} of belt.`
   );
 }
@@ -245,7 +246,7 @@ export function rangesText(passes: readonly SkewRange[]): string {
   if (first === undefined) return 'at no skew';
   if (first.from === tableSkews[0] && first.to === tableSkews.at(-1)) return 'at every skew';
   return `at ${listed(
-    passes.map(({ from, to }) => (from === to ? `${from}°` : `${from}° to ${to}°`)),
+    passes.map(({ from, to }) => (from === to ? degreesText(from) : `${degreesText(from)} to ${degreesText(to)}`)),
     'and',
     12,
   )}`;

@@ -42,7 +42,7 @@ export const skewColumn = 'Skew';
 export const seriesColumn = 'Plate series';
 
 /** The plate series of the book, in its order, each name once. */
-export const seriesNames = (book: Workbook): Name[] => columnNames(book, plateSeries.name, plateSeries.key);
+export const seriesNames = (book: Workbook): readonly Name[] => columnNames(book, plateSeries.name, plateSeries.key);
 
 /**
  * Every check and figure of a belt at skews that can be marked out, rounded up to them, and at any plate series.

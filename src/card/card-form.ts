@@ -1,3 +1,4 @@
+import { fixedText } from '../units/shown-mark.ts';
 import { rounded } from '../sheet/words.ts';
 import { tapeNumber } from '../drawing/tape.ts';
 import { tighteningWords } from '../drawing/joint-report.ts';
@@ -75,7 +76,7 @@ function holeRuns({ holes, unit }: JobCard): Section[] {
 function shortTime({ times }: JobCard): Section[] {
   if ('missing' in times) return times.missing.map((text): Section => ({ type: 'note', text }));
   const { rows, share, crewSize } = times;
-  const hours = rows.map(({ name, mean, planned }) => `${name} ${mean.toFixed(1)} h, ${planned.toFixed(1)} h`);
+  const hours = rows.map(({ name, mean, planned }) => `${name} ${fixedText(mean, 1)} h, ${fixedText(planned, 1)} h`);
   return [{ type: 'note', text: `Crew of ${crewSize}, mean and P${rounded(share * 100, 1)}: ${hours.join('; ')}.` }];
 }
 

@@ -1,3 +1,4 @@
+import { fixedText } from '../units/shown-mark.ts';
 import { beltTitle } from '../records/belt.ts';
 import { rounded } from '../sheet/words.ts';
 import { tighteningWords } from '../drawing/joint-report.ts';
@@ -12,7 +13,7 @@ import { bold, type Cell, plain, type Section, spelledSection, type TableColumn 
 
 const value: Cell = { blank: 'value' };
 const sign: Cell = { blank: 'sign' };
-const hours = (amount: number): string => `${amount.toFixed(1)} h`;
+const hours = (amount: number): string => `${fixedText(amount, 1)} h`;
 
 const cardTitle = 'Job card: bolted joint (splice)';
 

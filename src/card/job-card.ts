@@ -1,3 +1,4 @@
+import { shortText } from '../units/shown-mark.ts';
 import { recordFindings } from '../checks/findings.ts';
 import { type Standing, setVerdictTexts, standing, standingText } from '../checks/set-verdicts.ts';
 import type { Verdict } from '../functions/checks.ts';
@@ -72,7 +73,7 @@ const jointWords = ({
     ? 'skew not known'
     : number === 0
       ? `square, measured from the ${hand} edge`
-      : `skew ${Number(number.toFixed(2))}°, ${hand}-hand`;
+      : `skew ${shortText(number, 2)}°, ${hand}-hand`;
 
 /** Columns that the drawing works out too: where a user's own entry differs, the card must say so. */
 function setByHand(book: Workbook, record: number, joint: JointGeometry, unit: LengthUnit): string[] {

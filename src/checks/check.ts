@@ -13,6 +13,7 @@ import type { Value } from '../formula/values.ts';
 import { amounts, capital, type Measure, share } from '../sheet/words.ts';
 import { unitOf } from '../units/quantities.ts';
 import { deferrals } from '../workbook/safety.ts';
+import type { Asking } from '../records/belt-trials.ts';
 import { checkedBelt } from './checked-belt.ts';
 import { cureKinds } from './cures/kinds.ts';
 import { type Cure, ordered, untried } from './cures/sought.ts';
@@ -29,8 +30,8 @@ export interface Check {
   readonly limit: (belt: Belt) => Figure;
   /** One sentence of what was compared, with both numbers. */
   readonly message: (belt: Belt, verdict: 'fails' | 'tight') => string;
-  /** What would cure it, the easiest first. */
-  readonly cures: (belt: Belt, verdict: 'fails' | 'tight') => readonly Cure[];
+  /** A search for what would cure it, the easiest first. */
+  readonly cures: (belt: Belt, verdict: 'fails' | 'tight') => Asking<readonly Cure[]>;
 }
 
 /** A number of a check: which, what it measures, how much. */
@@ -157,13 +158,19 @@ export function explainedCheck(declared: CheckDeclaration & { readonly word: Che
     limit,
     message: (belt, verdict) =>
       [message(belt, verdict), remark?.(checkedBelt(belt), verdict) ?? ''].filter((text) => text !== '').join(' '),
-    cures: (belt, verdict) =>
-      ordered(
-        cures.flatMap((cure) =>
-          typeof cure === 'function' ? [untried(cure(checkedBelt(belt)))] : cureKinds[cure]({ belt, check, verdict }),
-        ),
-      )
+    *cures(belt, verdict) {
+      const found: Cure[] = [];
+      for (const cure of cures) {
+        if (typeof cure === 'function') {
+          found.push(untried(cure(checkedBelt(belt))));
+          continue;
+        }
+        const kind = cureKinds[cure]({ belt, check, verdict });
+        found.push(...('next' in kind ? yield* kind : kind));
+      }
+      return ordered(found)
         .filter(({ text }) => text !== '')
-        .concat(defers === true && verdict === 'fails' ? [untried(deferrals.run)] : []),
+        .concat(defers === true && verdict === 'fails' ? [untried(deferrals.run)] : []);
+    },
   };
 }

@@ -2,13 +2,14 @@ import { belts } from '../../sheets/belts/index.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { cellInSheet } from '../workbook/state.ts';
 import { Belt } from '../records/belt.ts';
+import { type Asking, searched } from '../records/belt-trials.ts';
 import type { Check } from './check.ts';
 import { checks } from './checks.ts';
 import type { Cure } from './cures/sought.ts';
 import { type Verdict, verdictOf } from '../functions/checks.ts';
 import type { Finding } from '../records/finding.ts';
 import { unusualFindings } from '../records/unusual-inputs.ts';
-import { inputIssues, isEmptyRecord, recordInputIssues, recordName } from '../records/input-issues.ts';
+import { isEmptyRecord, recordInputIssues, recordName, sheetInputIssues } from '../records/input-issues.ts';
 import { beltNotes } from './notes.ts';
 import { spelt } from '../units/spelling.ts';
 import { type Cause, RootCauses } from './root-cause.ts';
@@ -18,7 +19,8 @@ import { type Cause, RootCauses } from './root-cause.ts';
  * not.
  */
 
-function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Finding {
+function* comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Asking<Finding> {
+  const cures = yield* check.cures(belt, verdict);
   return {
     sheet: belts.name,
     record: belt.record,
@@ -30,7 +32,7 @@ function comparison(check: Check, belt: Belt, verdict: 'fails' | 'tight'): Findi
     message: check.message(belt, verdict),
     given: check.given(belt),
     limit: check.limit(belt),
-    cures: check.cures(belt, verdict).map(({ text }) => text),
+    cures: cures.map(({ text }) => text),
   };
 }
 
@@ -85,15 +87,31 @@ function unknown(check: Check, belt: Belt, roots: RootCauses): Finding {
   };
 }
 
-function checkFindings(book: Workbook, record: number, roots: RootCauses): Finding[] {
-  const belt = new Belt(book, record);
-  return checks.flatMap((check) => {
-    const verdict = belt.verdict(check.column);
-    if (verdict === 'fits') return [];
-    if (verdict === 'not known') return [unknown(check, belt, roots)];
-    const set = book.overridden({ sheet: belts.name, record, column: book.column(belts.name, check.column) });
-    return [set ? byHand(check, belt, verdict) : comparison(check, belt, verdict)];
+/** What a check that does not simply fit finds in a belt. */
+function* checked(check: Check, belt: Belt, verdict: Exclude<Verdict, 'fits'>, roots: RootCauses): Asking<Finding> {
+  if (verdict === 'not known') return unknown(check, belt, roots);
+  return belt.book.overridden(belt.place(check.column))
+    ? byHand(check, belt, verdict)
+    : yield* comparison(check, belt, verdict);
+}
+
+/** What the checks find in some belts, by record; all cures are sought together. */
+function checkFindings(book: Workbook, records: readonly number[]): ReadonlyMap<number, readonly Finding[]> {
+  const roots = new RootCauses(book);
+  const searches = records.flatMap((record) => {
+    const belt = new Belt(book, record);
+    return checks.flatMap((check) => {
+      const verdict = belt.verdict(check.column);
+      return verdict === 'fits' ? [] : [checked(check, belt, verdict, roots)];
+    });
   });
+  const found = new Map<number, Finding[]>();
+  for (const finding of searched(searches)) {
+    const ofBelt = found.get(finding.record);
+    if (ofBelt === undefined) found.set(finding.record, [finding]);
+    else ofBelt.push(finding);
+  }
+  return found;
 }
 
 /** The cures of one of a belt's checks, with the inputs that were tried; none where it fits, or is not known. */
@@ -101,7 +119,9 @@ export function curesOf(book: Workbook, record: number, word: string): readonly 
   const check = checks.find((one) => one.word === word);
   const belt = new Belt(book, record);
   const verdict = check === undefined ? 'fits' : belt.verdict(check.column);
-  return check !== undefined && (verdict === 'fails' || verdict === 'tight') ? check.cures(belt, verdict) : [];
+  return check !== undefined && (verdict === 'fails' || verdict === 'tight')
+    ? (searched([check.cures(belt, verdict)])[0] ?? [])
+    : [];
 }
 
 const isBelt = (book: Workbook, record: number): boolean => {
@@ -119,30 +139,55 @@ function spelled(found: readonly Finding[], { units }: Workbook): Finding[] {
   }));
 }
 
-/** All of one belt: its checks in the order of the verdict, then its cells. An empty line has none. */
-export function recordFindings(book: Workbook, record: number): Finding[] {
-  if (!isBelt(book, record)) return [];
-  const found = [
-    ...checkFindings(book, record, new RootCauses(book)),
-    ...beltNotes(book, record),
-    ...recordInputIssues(book, belts.name, record),
-    ...unusualFindings(book, record),
-  ];
-  return spelled(found, book);
+/**
+ * All of some belts, by record: a belt's checks in the order of the verdict, then its cells. An empty line has none.
+ * Cures are sought for all of them together, which takes a fraction of asking belt by belt.
+ */
+export function recordsFindings(book: Workbook, records: readonly number[]): ReadonlyMap<number, Finding[]> {
+  const ofBelts = records.filter((record) => isBelt(book, record));
+  const checks = checkFindings(book, ofBelts);
+  return new Map(
+    ofBelts.map((record) => {
+      const found = [
+        ...(checks.get(record) ?? []),
+        ...beltNotes(book, record),
+        ...recordInputIssues(book, belts.name, record),
+        ...unusualFindings(book, record),
+      ];
+      return [record, spelled(found, book)];
+    }),
+  );
 }
 
-/** All belts' checks, then all cells of the book that hold what they should not. */
-export function findings(book: Workbook): Finding[] {
-  const roots = new RootCauses(book);
-  const checked = book
-    .sheet(belts.name)
-    .rows.flatMap((_, record) =>
-      isBelt(book, record)
-        ? [...checkFindings(book, record, roots), ...beltNotes(book, record), ...unusualFindings(book, record)]
-        : [],
+export const recordFindings = (book: Workbook, record: number): Finding[] =>
+  recordsFindings(book, [record]).get(record) ?? [];
+
+/** Belts whose findings are sought together: enough to fill blocks, few enough for memory not to grow with the list. */
+const beltsAtOnce = 128;
+
+/**
+ * All belts' checks, some belts at a time, then all cells of the book that hold what they should not, sheet by sheet:
+ * what is found can be told while the rest is sought. Right until the book changes.
+ */
+export function* findingsInTurn(book: Workbook): Generator<Finding[], void> {
+  const records = [...book.sheet(belts.name).rows.keys()].filter((record) => isBelt(book, record));
+  for (let first = 0; first < records.length; first += beltsAtOnce) {
+    const some = records.slice(first, first + beltsAtOnce);
+    const found = checkFindings(book, some);
+    yield spelled(
+      some.flatMap((record) => [
+        ...(found.get(record) ?? []),
+        ...beltNotes(book, record),
+        ...unusualFindings(book, record),
+      ]),
+      book,
     );
-  return spelled([...checked, ...inputIssues(book)], book);
+  }
+  for (const { name } of book.state.sheets) yield spelled(sheetInputIssues(book, name), book);
 }
+
+/** All of it at once. */
+export const findings = (book: Workbook): Finding[] => [...findingsInTurn(book)].flat();
 
 /** How many belts have each verdict; empty lines are no belts. */
 export function verdictCounts(book: Workbook): Readonly<Record<Verdict, number>> {

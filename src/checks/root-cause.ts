@@ -1,3 +1,4 @@
+import { withShownMark } from '../units/shown-mark.ts';
 /* oxlint-disable max-lines -- one walk over a formula, whose steps call each other and share what they found. */
 import type { EngineeringFunction } from '../formula/define.ts';
 import { FormulaReading, type Row, treeOf } from './formula-reading.ts';
@@ -64,7 +65,7 @@ const mustWords: Readonly<Record<string, string>> = {
 const plainMessage = (message: string): string =>
   message
     .replace(/^[A-Z]+: /, '')
-    .replaceAll(/\d+\.\d{4,}/g, (number) => String(Number(Number(number).toPrecision(6))));
+    .replaceAll(/\d+\.\d{4,}/g, (number) => withShownMark(String(Number(Number(number).toPrecision(6)))));
 
 const isChoice = (node: Node): boolean => node.type === 'call' && node.name === 'IF';
 

@@ -1,3 +1,4 @@
+import { shortText } from '../units/shown-mark.ts';
 import { counted } from '../units/phrases.ts';
 import type { BeltJoint } from './belt-joint.ts';
 import { type JointGeometry, otherHand, spotOnCut, type Spot } from './joint.ts';
@@ -12,7 +13,7 @@ import { type Drawing, mirroredDrawing, type Shape } from './shapes.ts';
 const digits = { mm: 1, in: 2 } as const;
 
 export const measure = (value: number, unit: string): string =>
-  `${Number(value.toFixed(unit === 'in' ? digits.in : digits.mm))} ${unit}`;
+  `${shortText(value, unit === 'in' ? digits.in : digits.mm)} ${unit}`;
 
 const middle = (one: Spot, other: Spot): Spot => ({
   along: (one.along + other.along) / 2,
@@ -60,7 +61,7 @@ function skewShapes({ width, offset, skew }: JointGeometry, unit: string, gap: n
     {
       type: 'text',
       at: { along: -width * 0.02, across: width * 0.33 },
-      text: `${Number(skew.toFixed(2))}°`,
+      text: `${shortText(skew, 2)}°`,
       anchor: 'end',
       turned: 0,
       lift: 'on',
@@ -96,8 +97,7 @@ export function jointDrawing({ geometry, unit, belt }: BeltJoint): Drawing | und
 
 /** The drawing in words, for who can't see it. */
 function inWords({ width, skew, cutLength, plates }: JointGeometry, unit: string, belt: string): string {
-  const cut =
-    skew === 0 ? 'cut square' : `cut ${measure(cutLength, unit)} long at a skew of ${Number(skew.toFixed(2))}°`;
+  const cut = skew === 0 ? 'cut square' : `cut ${measure(cutLength, unit)} long at a skew of ${shortText(skew, 2)}°`;
   return `Joint of belt ${belt}, seen from above: belt ${measure(width, unit)} wide, ${cut}, ${counted(
     plates.length,
     'plate',

@@ -1,3 +1,4 @@
+import { shortText } from '../units/shown-mark.ts';
 import { skewLoss } from '../functions/cut.ts';
 import type { JointGeometry } from './joint.ts';
 import { fineText, type LengthUnit, onTape, tapeText } from './tape.ts';
@@ -89,7 +90,7 @@ export function jointReport(joint: JointGeometry, unit: LengthUnit): JointReport
     remarks: joint.remarks,
     dimensions: [
       taped('width', width),
-      bare('skew', skew, `${Number(skew.toFixed(2))}°`),
+      bare('skew', skew, `${shortText(skew, 2)}°`),
       taped('back', back),
       taped('diagonal', diagonal),
       taped('offset', offset),

@@ -1,3 +1,4 @@
+import { shortText, withShownMark } from '../units/shown-mark.ts';
 import { inch } from '../units/quantities.ts';
 
 /**
@@ -36,11 +37,11 @@ function fractionText(value: number): string {
 
 /** The nearest mark of a tape without its unit: "919", "36 3/16". */
 export const tapeNumber = (value: number, unit: LengthUnit): string =>
-  unit === 'mm' ? String(onTape(value, unit)) : fractionText(onTape(value, unit));
+  unit === 'mm' ? withShownMark(String(onTape(value, unit))) : fractionText(onTape(value, unit));
 
 /** The nearest mark of a tape with its unit: "919 mm", "36 3/16 in". */
 export const tapeText = (value: number, unit: LengthUnit): string => `${tapeNumber(value, unit)} ${unit}`;
 
 /** A length of a part, finer than a tape shows: "6.3 mm", "0.248 in". */
 export const fineText = (value: number, unit: LengthUnit): string =>
-  `${Number(value.toFixed(unit === 'mm' ? 1 : 3))} ${unit}`;
+  `${shortText(value, unit === 'mm' ? 1 : 3)} ${unit}`;

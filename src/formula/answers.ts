@@ -43,8 +43,13 @@ export const unknownAnswer = anything;
 
 const positive = ({ low, open }: Answer): boolean => low > 0 || (low === 0 && open);
 
+/** No number at all: an error, or a text, of which `number` tells. */
+const none: Answer = { number: true, low: Infinity, open: true, high: -Infinity };
+
+const isNone = ({ low, high }: Answer): boolean => low > high;
+
 /** Whichever of several it is. */
-const oneOf = (answers: readonly Answer[]): Answer => {
+export const eitherOf = (answers: readonly Answer[]): Answer => {
   const low = Math.min(...answers.map((answer) => answer.low));
   return {
     number: answers.every(({ number }) => number),
@@ -74,6 +79,7 @@ function quotient(one: Answer, other: Answer): Answer {
 }
 
 function arithmetic(operator: string, one: Answer, other: Answer): Answer {
+  if (isNone(one) || isNone(other)) return anyNumber;
   switch (operator) {
     case '+':
       return { number: true, low: one.low + other.low, open: one.open || other.open, high: one.high + other.high };
@@ -121,7 +127,7 @@ const always: Readonly<Record<string, Answer>> = {
   ROW: from(1),
   LEN: from(0),
   PI: from(Math.PI, Math.PI),
-  NA: anyNumber,
+  NA: none,
   ATAN: anyNumber,
   ATAN2: anyNumber,
   ACOS: from(0, Math.PI),
@@ -137,6 +143,27 @@ const always: Readonly<Record<string, Answer>> = {
 export const computesByCell = (name: string): boolean =>
   Object.hasOwn(scalar, name) || ['ROUNDUP', 'ROUNDDOWN', 'MOD', 'ATAN', 'ATAN2', 'ACOS', 'LN', 'SIGN'].includes(name);
 
+/** What is known where a condition does not hold: a cell is not below, or not above, what it was compared with. */
+function narrowed(condition: Node, scope: AnswerScope): AnswerScope {
+  const parts = condition.type === 'call' && condition.name === 'OR' ? condition.args : [condition];
+  const least = new Map<string, { readonly low: number; readonly open: boolean }>();
+  for (const part of parts) {
+    if (part?.type !== 'binary' || part.left.type !== 'placeholder' || part.right.type !== 'number') continue;
+    if (part.operator !== '<' && part.operator !== '<=') continue;
+    least.set(part.left.name, { low: part.right.value, open: part.operator === '<=' });
+  }
+  if (least.size === 0) return scope;
+  return {
+    ...scope,
+    column(name) {
+      const [answer, known] = [scope.column(name), least.get(name)];
+      return known === undefined || known.low < answer.low || (known.low === answer.low && !known.open)
+        ? answer
+        : { ...answer, ...known };
+    },
+  };
+}
+
 function answerOfCall({ name, args }: Node & { readonly type: 'call' }, scope: AnswerScope): Answer {
   const at = (index: number): Answer => {
     const argument = args[index];
@@ -144,23 +171,31 @@ function answerOfCall({ name, args }: Node & { readonly type: 'call' }, scope: A
   };
   const all = (): Answer[] => args.map((_, index) => at(index));
   switch (name) {
-    case 'IF':
-      return args.length < 3 ? anything : oneOf([at(1), at(2)]);
+    case 'IF': {
+      const [condition, , otherwise] = args;
+      if (condition === undefined || otherwise === undefined)
+        return args.length < 3 ? anything : eitherOf([at(1), at(2)]);
+      return eitherOf([at(1), answerOf(otherwise, narrowed(condition, scope))]);
+    }
     case 'IFERROR':
-      return oneOf([at(0), at(1)]);
+      return eitherOf([at(0), at(1)]);
     case 'CHOOSE':
-      return oneOf(all().slice(1));
+      return eitherOf(all().slice(1));
+    case 'VLOOKUP':
+      return at(1);
     case 'INDEX': {
       const [list] = args;
-      return list?.type === 'array' ? oneOf(list.rows.flat().map((item) => answerOf(item, scope))) : at(0);
+      return list?.type === 'array' ? eitherOf(list.rows.flat().map((item) => answerOf(item, scope))) : at(0);
     }
     case 'MAX': {
+      if (all().some(isNone)) return anyNumber;
       const low = Math.max(...all().map((answer) => answer.low));
       const open = all().some((answer) => answer.low === low && answer.open);
       return { number: true, low, open, high: Math.max(...all().map(({ high }) => high)) };
     }
     case 'MIN': {
-      const { low, open } = oneOf(all());
+      if (all().some(isNone)) return anyNumber;
+      const { low, open } = eitherOf(all());
       return { number: true, low, open, high: Math.min(...all().map(({ high }) => high)) };
     }
     case numberOf:
@@ -168,7 +203,7 @@ function answerOfCall({ name, args }: Node & { readonly type: 'call' }, scope: A
       return { ...at(0), number: true };
     default: {
       const known = Object.hasOwn(scalar, name) ? scalar[name] : undefined;
-      if (known !== undefined) return known(at(0));
+      if (known !== undefined) return isNone(at(0)) ? anyNumber : known(at(0));
       return Object.hasOwn(always, name) ? (always[name] ?? anything) : anything;
     }
   }
@@ -179,12 +214,14 @@ export function answerOf(node: Node, scope: AnswerScope): Answer {
     case 'number':
       return from(node.value, node.value);
     case 'error':
-      return anyNumber;
+      return none;
+    case 'text':
+      return { ...none, number: false };
     case 'group':
       return answerOf(node.value, scope);
     case 'unary': {
       const value = { ...answerOf(node.value, scope), number: true };
-      return node.operator === '-' ? negated(value) : value;
+      return isNone(value) ? anyNumber : node.operator === '-' ? negated(value) : value;
     }
     case 'percent':
       return product(answerOf(node.value, scope), from(0.01, 0.01));

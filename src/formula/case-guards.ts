@@ -40,7 +40,41 @@ function isWithin(cases: CaseValues, asked: AskedCell, { at, count }: Among): bo
   return true;
 }
 
+/** Notes the cases that a cell keeps from what is behind the guard. */
+function markRefused(passed: Uint8Array, cases: CaseValues, asked: AskedCell, { at, count }: Among): void {
+  if (cases.of === 'numbers') {
+    const { values } = cases;
+    for (let place = 0; place < count; place += 1) {
+      const index = at[place] ?? 0;
+      if (isOutside(values[index] ?? 0, asked)) passed[index] = 0;
+    }
+    return;
+  }
+  for (let place = 0; place < count; place += 1) {
+    const index = at[place] ?? 0;
+    const value = caseValue(cases, index);
+    if (typeof value !== 'number' || isOutside(value, asked)) passed[index] = 0;
+  }
+}
+
 const isNoNumber = (cases: CaseValues): boolean => cases.of === 'same' && typeof cases.value !== 'number';
+
+/** What a guard makes of one case; undefined where it lets the case through. */
+function refused(
+  asked: readonly AskedCell[],
+  without: Guard['without'],
+  given: readonly CaseValues[],
+  index: number,
+): Value | undefined {
+  let outside = false;
+  for (const [place, cases] of given.entries()) {
+    const number = caseValue(cases, index);
+    if (typeof number !== 'number') return without === 'nothing' ? '' : isFault(number) ? number : missingInput;
+    const bounds = asked[place];
+    outside ||= bounds !== undefined && isOutside(number, bounds);
+  }
+  return outside ? outOfItsBounds : undefined;
+}
 
 export function caseGuard({ cells, must, without, value }: Guard, formulaOf: (node: Node) => CaseFormula): CaseFormula {
   const asked = cells.map(({ cell, min = -Infinity, above = -Infinity, max = Infinity }): AskedCell => ({
@@ -51,23 +85,19 @@ export function caseGuard({ cells, must, without, value }: Guard, formulaOf: (no
   }));
   const conditions = must.map((condition) => formulaOf(condition));
   const answer = formulaOf(value);
-  /** What the guard makes of one case; undefined where it lets the case through. */
-  const refusal = (given: readonly CaseValues[], index: number): Value | undefined => {
-    let outside = false;
-    for (const [place, cases] of given.entries()) {
-      const number = caseValue(cases, index);
-      if (typeof number !== 'number') return without === 'nothing' ? '' : isFault(number) ? number : missingInput;
-      const bounds = asked[place];
-      outside ||= bounds !== undefined && isOutside(number, bounds);
-    }
-    return outside ? outOfItsBounds : undefined;
-  };
+  const refusal = (given: readonly CaseValues[], index: number): Value | undefined =>
+    refused(asked, without, given, index);
   const parts = (row: CaseRow, among: Among, given: readonly CaseValues[]): [CaseValues, Among][] => {
     const { room } = row.book;
-    const [refused, good] = parted(room, among, (index) => refusal(given, index) !== undefined);
+    const passed = room.truths().fill(1);
+    for (const [place, cases] of given.entries()) {
+      const bounds = asked[place];
+      if (bounds !== undefined) markRefused(passed, cases, bounds, among);
+    }
+    const [good, others] = parted(room, among, (index) => passed[index] === 1);
     return [
-      [refused.count === 0 ? same(null) : collected(room, refused, (index) => refusal(given, index) ?? null), refused],
-      ...conditioned(row, good),
+      [others.count === 0 ? same(null) : collected(room, others, (index) => refusal(given, index) ?? null), others],
+      ...(good.count === 0 ? [] : conditioned(row, good)),
     ];
   };
   const conditioned = (row: CaseRow, among: Among): [CaseValues, Among][] => {

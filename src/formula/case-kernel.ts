@@ -1,59 +1,21 @@
-import { caseBinary, caseStandard } from './case-arithmetic.ts';
+import { caseBinary } from './case-arithmetic.ts';
 import { chosen, faultOf } from './case-choices.ts';
+import { caseStandard } from './case-functions.ts';
 import { caseGuard } from './case-guards.ts';
-import {
-  type CaseFormula,
-  type CaseRow,
-  type CaseValues,
-  caseValue,
-  collected,
-  joined,
-  parted,
-  same,
-} from './case-values.ts';
+import { caseByCase, caseFolded, caseIndex, caseLookedUp, caseMatch, eachOnce } from './case-lookups.ts';
+import { type CaseFormula, caseValue, collected, joined, parted, same } from './case-values.ts';
 import type { EngineeringFunction } from './define.ts';
-import {
-  compiled,
-  conditionalRows,
-  type Fold,
-  foldedRows,
-  folds,
-  type RowFormula,
-  type Scope,
-  type Slot,
-} from './kernel.ts';
-import { asNumber } from './standard.ts';
-import { type Node, nodesOf } from './syntax.ts';
-import { Fault, isFault, type Matrix, type Value } from './values.ts';
+import { folds, type Scope } from './kernel.ts';
+import type { Node } from './syntax.ts';
+import { isFault, type Matrix, type Value } from './values.ts';
 
 /**
  * A sheet's own formulas as functions of a row in many cases at once.
  *
  * The same trees as kernel.ts compiles, with the same values to the last bit; a test holds the two against each other
  * over random books. What depends on nothing that varies is worked out once. A choice is made once where all cases
- * choose alike, else each branch is worked out for the cases that take it. Look-ups by what varies are left to the row
- * kernel, case by case.
+ * choose alike, else each branch is worked out for the cases that take it.
  */
-
-/** Where the placeholders of a formula lead. */
-const slotsOf = (node: Node | undefined, scope: Scope): Slot[] =>
-  (node === undefined ? [] : nodesOf(node)).flatMap((part) => {
-    const slot = part.type === 'placeholder' ? scope.slot(part.name) : undefined;
-    return slot === undefined ? [] : [slot];
-  });
-
-/** A formula of the row kernel, case by case, over the cells that it names. */
-function caseByCase(node: Node, scope: Scope): CaseFormula {
-  const formula: RowFormula = compiled(node, scope);
-  const cells = slotsOf(node, scope).flatMap((slot) => ('cell' in slot ? [slot.cell] : []));
-  return ({ cells: values, at, book }, among) => {
-    const row: Value[] = [];
-    return collected(book.room, among, (index) => {
-      for (const cell of cells) row[cell] = caseValue(values[cell] ?? same(null), index);
-      return formula(row, book.in(index), at);
-    });
-  };
-}
 
 function caseIf(condition: CaseFormula, then: CaseFormula, otherwise: CaseFormula): CaseFormula {
   return (row, among) => {
@@ -86,67 +48,6 @@ function caseIfError(first: CaseFormula, second: CaseFormula): CaseFormula {
   };
 }
 
-const indexFault = (): Fault => new Fault('#VALUE!', 'INDEX counts rows from 1');
-
-function caseIndex(sheet: string, header: string, wanted: CaseFormula): CaseFormula {
-  return (row, among) => {
-    const { room, cell } = row.book;
-    const places = wanted(row, among);
-    const at = (value: Value): CaseValues => {
-      const place = asNumber(value);
-      return isFault(place) ? same(place) : place < 1 ? same(indexFault()) : cell(sheet, header, Math.trunc(place));
-    };
-    if (places.of === 'same') return at(places.value);
-    return collected(room, among, (index) => caseValue(at(caseValue(places, index)), index));
-  };
-}
-
-/** Whether what some nodes name is the same in all cases. */
-function fixed(nodes: readonly (Node | undefined)[], scope: Scope): (row: CaseRow) => boolean {
-  const slots = nodes.flatMap((node) => slotsOf(node, scope));
-  return ({ cells, book }) =>
-    slots.every((slot) => ('cell' in slot ? isSame(cells[slot.cell]) : !book.varies(slot.sheet, slot.header)));
-}
-
-/** A row of values that are the same in all cases; others are left out. */
-function fixedRow({ cells }: CaseRow): Value[] {
-  return cells.map((cases) => (cases.of === 'same' ? cases.value : null));
-}
-
-/** Look-ups of what is the same in all cases, in columns that are so too, are made once. */
-function caseLookedUp(node: Node & { readonly type: 'call' }, scope: Scope): CaseFormula {
-  const formula = compiled(node, scope);
-  const slow = caseByCase(node, scope);
-  const isFixed = fixed([node], scope);
-  return (row, among) =>
-    isFixed(row) ? same(formula(fixedRow(row), row.book.in(among.at[0] ?? 0), row.at)) : slow(row, among);
-}
-
-/** Sums and the like over rows that are found once, of values that differ. */
-function caseFolded(node: Node & { readonly type: 'call' }, fold: Fold, scope: Scope): CaseFormula {
-  const [column, ...pairs] = node.args;
-  const [source] = slotsOf(column, scope);
-  if (source === undefined || 'cell' in source) throw new Error(`${node.name} in a sheet formula takes whole columns`);
-  const found = conditionalRows(pairs, scope);
-  const slow = caseByCase(node, scope);
-  const isFixed = fixed(pairs, scope);
-  return (row, among) => {
-    if (!isFixed(row)) return slow(row, among);
-    const { book } = row;
-    const rows = found(fixedRow(row), book.in(among.at[0] ?? 0), row.at);
-    if (isFault(rows)) return same(rows);
-    const values = rows.map((place) => book.cell(source.sheet, source.header, place));
-    const whole = (index: number): Value =>
-      foldedRows(
-        fold,
-        values.map((cases) => caseValue(cases, index)),
-      );
-    return values.every(isSame) ? same(whole(0)) : collected(book.room, among, whole);
-  };
-}
-
-const isSame = (cases: CaseValues | undefined): boolean => cases === undefined || cases.of === 'same';
-
 function caseOurs(definition: EngineeringFunction, args: readonly (CaseFormula | undefined)[]): CaseFormula {
   const { evaluate, overCases } = definition;
   const single = (value: Value | Matrix): Value =>
@@ -164,8 +65,17 @@ function caseOurs(definition: EngineeringFunction, args: readonly (CaseFormula |
     );
     const quick = varied.every(({ cases }) => cases.of === 'numbers') ? overCases(rows, among) : undefined;
     if (quick !== undefined) return collected(room, among, (index) => single(quick(index)));
+    const [first] = varied;
+    if (varied.length === 1 && first?.cases.of === 'mixed')
+      return eachOnce(room, among, first.cases.values, (value) => {
+        values[first.place] = value;
+        return single(evaluate(values));
+      });
     return collected(room, among, (index) => {
-      for (const { cases, place } of varied) values[place] = caseValue(cases, index);
+      for (let each = 0; each < varied.length; each += 1) {
+        const argument = varied[each];
+        if (argument !== undefined) values[argument.place] = caseValue(argument.cases, index);
+      }
       return single(evaluate(values));
     });
   };
@@ -183,14 +93,19 @@ function caseCall(node: Node & { readonly type: 'call' }, scope: Scope): CaseFor
     case 'IFERROR':
       return caseIfError(argument(0), argument(1));
     case 'ROW':
-      return ({ at }) => same(at);
+      return ({ at }) => at;
     case 'INDEX': {
       const [column] = args;
       const slot = column?.type === 'placeholder' ? scope.slot(column.name) : undefined;
       if (slot === undefined || 'cell' in slot) throw new Error('INDEX in a sheet formula takes a whole column');
       return caseIndex(slot.sheet, slot.header, argument(1));
     }
-    case 'MATCH':
+    case 'MATCH': {
+      const [, column] = args;
+      const slot = column?.type === 'placeholder' ? scope.slot(column.name) : undefined;
+      if (slot === undefined || 'cell' in slot) throw new Error('MATCH in a sheet formula takes a whole column');
+      return caseMatch(slot.sheet, slot.header, argument(0), caseLookedUp(node, scope));
+    }
     case 'COUNTIFS':
       return caseLookedUp(node, scope);
   }

@@ -114,16 +114,18 @@ export interface CaseBook {
   readonly room: CaseRoom;
   readonly named: (name: string) => CaseValues;
   readonly cell: (sheet: string, header: string, row: number) => CaseValues;
+  /** A column that is the same in all cases, by sheet row; undefined where one may see another in it. */
+  readonly column: (sheet: string, header: string) => ((row: number) => Value) | undefined;
   /** Whether a column holds other values in some cases than in others, in any row. */
   readonly varies: (sheet: string, header: string) => boolean;
   /** The book as one case has it. */
   readonly in: (index: number) => BookValues;
 }
 
-/** A row in all cases; `at` is its number in its sheet, counted from 1. */
+/** A row in all cases, or a row for each; `at` is its number in its sheet, counted from 1. */
 export interface CaseRow {
   readonly cells: readonly CaseValues[];
-  readonly at: number;
+  readonly at: CaseValues;
   readonly book: CaseBook;
 }
 

@@ -22,6 +22,8 @@ interface FileCells {
   readonly answers: AnswerScope;
   /** The cell beside another that holds its number or an error; undefined where there is none. */
   readonly checked: (cell: Node) => Node | undefined;
+  /** The cells with whose numbers a computed cell is a number or an error, and else an empty text; as printed. */
+  readonly numberWith: (cell: Node) => readonly string[] | undefined;
 }
 
 type Call = Node & { readonly type: 'call' };
@@ -35,6 +37,9 @@ function allNumbers(cells: readonly Node[]): Node {
   const count: Node = { type: 'number', value: cells.length, text: String(cells.length) };
   return { type: 'binary', left: call('COUNT', ...cells), operator: '=', right: count };
 }
+
+/** The cell of a column by what is printed of it. */
+const placeholderOf = (key: string): Node => ({ type: 'placeholder', name: key.replace(/^\{(.*)\}$/, '$1') });
 
 const all = (conditions: readonly Node[]): Node => {
   const [first, ...rest] = conditions;
@@ -107,7 +112,14 @@ class FileSpelling {
     const read = beside ?? cell;
     const found = read.type === 'call' && read.name === 'INDEX' ? this.#raw(read, around) : read;
     if (answerOf(found, this.#cells.answers).number) return found;
-    return call(around.known.has(printed(cell)) ? knownNumber : numberOf, found);
+    return call(this.#isKnown(cell, around.known) ? knownNumber : numberOf, found);
+  }
+
+  /** Whether a cell is known to hold a number, or an error: as such, or since all that it is empty without are. */
+  #isKnown(cell: Node, known: ReadonlySet<string>): boolean {
+    if (known.has(printed(cell))) return true;
+    const needed = this.#cells.numberWith(cell);
+    return needed?.every((key) => this.#isKnown(placeholderOf(key), known)) === true;
   }
 
   #call(node: Call, around: Around): Node {

@@ -29,10 +29,10 @@ export interface Use {
   readonly needed: boolean;
 }
 
+const asks = 'ISNUMBER ISTEXT ISBLANK ISERROR ISWRONG COUNT LEN ROW NA MID COUNTIFS SUMIFS MINIFS MAXIFS';
+const finds = 'MATCH VLOOKUP FIND SEARCH';
 /** Functions that ask about cells, look them up or make texts of them: they compute with none. */
-export const asking = new Set(
-  'ISNUMBER ISTEXT ISBLANK ISERROR ISWRONG COUNT LEN ROW NA MATCH SEARCH MID COUNTIFS SUMIFS MINIFS MAXIFS'.split(' '),
-);
+export const asking = new Set([asks, finds].flatMap((names) => names.split(' ')));
 export const choosing = new Set(['IF', 'IFERROR']);
 const comparisons = new Set(['=', '<>', '<', '>', '<=', '>=']);
 export const wholeRanges = (parameter: Parameter | undefined): boolean => parameter?.kind === 'numbers';

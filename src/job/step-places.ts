@@ -1,3 +1,4 @@
+import { fixedText, shortText } from '../units/shown-mark.ts';
 import type { EngineeringFunction } from '../formula/define.ts';
 import { squareDiagonal } from '../functions/cut.ts';
 import { tightenTurn } from '../functions/plates.ts';
@@ -69,9 +70,9 @@ export type ShowValue = (value: number, place: StepPlace, units: UnitSystem) => 
 
 /** Decimal figures; a length in inches as a decimal too. Give another to write fractions of an inch. */
 export const shownValue: ShowValue = (value, { kind, digits }, units) => {
-  const figures = digits === undefined ? String(Number(value.toFixed(2))) : value.toFixed(digits[units]);
+  const figures = digits === undefined ? shortText(value, 2) : fixedText(value, digits[units]);
   const unit = unitOf(kind, units);
-  const shown = /^-0(?:\.0*)?$/.test(figures) ? figures.slice(1) : figures;
+  const shown = /^-0(?:[.,]0*)?$/.test(figures) ? figures.slice(1) : figures;
   return unit === '' ? shown : unit === '°' ? `${shown}°` : `${shown} ${unit}`;
 };
 

@@ -29,6 +29,8 @@ export interface MatchedColumn {
 export interface MatchedSheet {
   readonly name: string;
   readonly states: Three<SheetState | undefined>;
+  /** Which of these come from a list, which says nothing of how its cells and own columns show numbers. */
+  readonly lists: Three<boolean>;
   /** Records by a number of their own: where each stands. */
   readonly rows: readonly Places[];
   readonly rowOrders: Orders;
@@ -212,7 +214,8 @@ export function matchedSheet(
 ): MatchedSheet {
   const { columns, orders: columnOrders } = matchedColumns(name, states, covers);
   const { rows, orders: rowOrders, told } = matchedRows(states, columns);
-  return { name, states, rows, rowOrders, columns, columnOrders, told };
+  const lists = three((book) => covers[book] !== undefined);
+  return { name, states, lists, rows, rowOrders, columns, columnOrders, told };
 }
 
 /** Where records and columns of one book stand in another, for its formulas. */
@@ -226,7 +229,9 @@ export function movedReferences(sheets: readonly MatchedSheet[], from: Book, to:
         for (const places of sheet.rows) if (places[from] >= 0) rows[places[from]] = places[to];
         const columns = Array.from({ length: widthOf(sheet.name) }, (_, place) => place);
         for (const { own, places } of sheet.columns) if (own && places[from] >= 0) columns[places[from]] = places[to];
-        return [[sheet.name.toLowerCase(), { rows: new ListMoves(rows), columns: new ListMoves(columns) }]];
+        const moves = { rows: new ListMoves(rows), columns: new ListMoves(columns) };
+        const records = { here: state.rows.length, there: sheet.states[to]?.rows.length ?? 0 };
+        return [[sheet.name.toLowerCase(), { ...moves, ...(compiledSheets.has(sheet.name) ? { records } : {}) }]];
       }),
     ),
   );

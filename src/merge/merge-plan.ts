@@ -1,11 +1,14 @@
 import type { UnitSystem } from '../units/quantities.ts';
+import { type BookLook, noLook } from '../workbook/book-look.ts';
 import { convertedBook } from '../workbook/conversion.ts';
 import { compiledSheets, namedSheetOf } from '../workbook/declared.ts';
 import type { BookState, SheetState } from '../workbook/state.ts';
 import { counted } from '../units/phrases.ts';
 import { type Book, books, type Covers, matchedSheet, type MatchedSheet } from './matched-sheets.ts';
+import { withoutUnusedColumns } from './unused-columns.ts';
 import type { Change, MergeItem, Three } from './merge-item.ts';
 import { orderChange, type Orders } from './merged-order.ts';
+import { type Looks, viewItems } from './merged-views.ts';
 import { SheetComparison, type SheetPlan } from './sheet-comparison.ts';
 
 /** A book to be merged. */
@@ -24,6 +27,7 @@ export interface MergePlan {
   /** By sheet, where its records and columns are compared. */
   readonly plans: ReadonlyMap<string, SheetPlan>;
   readonly sheetOrders: Orders;
+  readonly looks: Looks;
   readonly items: readonly MergeItem[];
   /** What the reader must know of how the books were compared. */
   readonly told: readonly string[];
@@ -146,6 +150,13 @@ function factItems(given: Three<MergeBook>): MergeItem[] {
   });
 }
 
+/** How each book is looked at; undefined for a list, which does not say. */
+function looksOf(given: Three<MergeBook>): Looks {
+  const of = ({ state, covers }: MergeBook): BookLook | undefined =>
+    covers === undefined ? (state.look ?? noLook) : undefined;
+  return { base: of(given.base), mine: of(given.mine), theirs: of(given.theirs) };
+}
+
 /** Whether a sheet is set by the book's units alone. */
 const isSetByUnits = (name: string): boolean => namedSheetOf(name)?.editable === false;
 
@@ -195,15 +206,17 @@ function converted(
  * Records are matched by their names, own columns by their headers, sheets by their names; values compare in the same
  * units, formulas by the cells that they lead to. A list counts only where it has columns.
  */
-export function mergePlan(given: Three<MergeBook>): MergePlan {
+export function mergePlan(whole: Three<MergeBook>): MergePlan {
+  const given = withoutUnusedColumns(whole);
   const units = mergedUnits(given);
   const { states: inUnits, told } = converted(given, units);
   const states = completedStates(given, inUnits);
   const sheets = matchedSheets(given, states);
   const noise = books.some((book) => given[book].state.units !== units);
   const compared = sheets.filter(({ name }) => !isSetByUnits(name));
-  const comparisons = compared.map((sheet) => new SheetComparison(sheet, sheets, noise));
+  const comparisons = compared.map((sheet) => new SheetComparison(sheet, sheets, units, noise));
   const orders = sheetOrders(states, sheets);
+  const looks = looksOf(given);
   const plans = comparisons.map((comparison): [string, SheetPlan] => [comparison.sheet.name, comparison.plan()]);
   return {
     units,
@@ -211,8 +224,10 @@ export function mergePlan(given: Three<MergeBook>): MergePlan {
     sheets,
     plans: new Map(plans),
     sheetOrders: orders,
+    looks,
     items: [
       ...factItems(given),
+      ...viewItems(looks),
       ...orderItem(orders, 'sheets', ''),
       ...comparisons.flatMap((comparison, at) => {
         const { sheet } = comparison;

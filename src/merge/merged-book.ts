@@ -1,14 +1,18 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import { compiledSheets } from '../workbook/declared.ts';
-import { withFormulasIn } from '../workbook/column-formulas.ts';
+import { formulaBelow } from '../workbook/column-formulas.ts';
 import { rowOf } from '../workbook/formula-changes.ts';
 import { type OwnLook, sameLook } from '../workbook/own-look.ts';
-import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../workbook/state.ts';
-import { type Choose, type MergeItem, type Places, type Side, sideOf } from './merge-item.ts';
+import type { BookRow, BookState, CellFormat, SheetState } from '../workbook/state.ts';
+import { type Choose, type MergeItem, otherOf, type Places, type Side, sideOf } from './merge-item.ts';
 import type { MergePlan } from './merge-plan.ts';
+import { withMergedComments } from './merged-comments.ts';
 import { mergedOrder } from './merged-order.ts';
 import { type Book, type MatchedSheet } from './matched-sheets.ts';
 import { ListMoves, MovedReferences } from './moved-references.ts';
+import { formatIn } from './cell-comparison.ts';
+import { mergedLook } from './merged-views.ts';
+import { mergedColumn } from './merged-column.ts';
 import { cellNumber, type SheetPlan } from './sheet-comparison.ts';
 
 /** A conflict that nobody decided, and where it stands in the merged book: -1 for a record or column of none. */
@@ -37,8 +41,6 @@ interface Layout {
 const nowhere: Places = { base: -1, mine: -1, theirs: -1 };
 
 const declaredWidth = ({ name }: MatchedSheet): number => compiledSheets.get(name)?.columns.length ?? 0;
-
-const otherOf = (side: Side): Side => (side === 'mine' ? 'theirs' : 'mine');
 
 /** Whether a record, column or sheet is in the result: both have it, or the side that counts does. */
 function stays(places: Places, item: MergeItem | undefined, choose: Choose): boolean {
@@ -69,7 +71,13 @@ class Merge {
     });
     this.#layouts = kept.map((sheet) => this.#layout(sheet));
     this.#moves = { base: this.#movesFrom('base'), mine: this.#movesFrom('mine'), theirs: this.#movesFrom('theirs') };
-    const state: BookState = { ...this.#facts(), sheets: this.#layouts.map((layout) => this.#sheet(layout)) };
+    const merged = this.#layouts.map((layout) => this.#sheet(layout));
+    const look = withMergedComments(
+      mergedLook(this.#plan.looks, items, this.#choose),
+      this.#plan.states,
+      merged.map(({ name }) => name),
+    );
+    const state: BookState = { ...this.#facts(), sheets: merged, ...(look === undefined ? {} : { look }) };
     const open = items.filter((item) => item.conflict && this.#choose(item) === undefined);
     return { state, open: open.map((item) => this.#place(item)) };
   }
@@ -142,7 +150,9 @@ class Merge {
             const from = sheet.columns[number]?.places[book] ?? -1;
             if (from >= 0) columns[from] = width + place;
           });
-          return [[sheet.name.toLowerCase(), { rows: new ListMoves(records), columns: new ListMoves(columns) }]];
+          const moves = { rows: new ListMoves(records), columns: new ListMoves(columns) };
+          const counts = { here: state.rows.length, there: rows.length };
+          return [[sheet.name.toLowerCase(), compiledSheets.has(sheet.name) ? { ...moves, records: counts } : moves]];
         }),
       ),
     );
@@ -155,29 +165,31 @@ class Merge {
       mine !== undefined &&
       this.#moves.mine.same &&
       numbers.every((number, place) => sheet.columns[number]?.places.mine === place);
+    const columns = new Map(
+      own.map((number) => [number, mergedColumn(sheet, number, plan, (item) => this.#side(item), this.#moves)]),
+    );
     const changed = this.#changedRows(sheet, plan);
-    const merged: SheetState = {
+    // A column with another formula changes all cells that follow it.
+    const ruled = [...columns].some(([number, column]) => {
+      const before = sheet.columns[number];
+      return before !== undefined && column?.formula !== plan?.rules.formula(before, 'mine');
+    });
+    return {
       name: (mine ?? theirs ?? { name: sheet.name }).name,
-      userColumns: own.flatMap((number) => this.#ownColumn(sheet, number, plan)),
-      rows: rows.map((number): BookRow => {
+      userColumns: [...columns.values()].flatMap((column) => column ?? []),
+      rows: rows.map((number, place): BookRow => {
         const places = sheet.rows[number] ?? nowhere;
         const row = mine?.rows[places.mine];
-        if (asMine && row !== undefined && row.cells.length === numbers.length && !changed.has(number)) return row;
-        return this.#row(sheet, number, numbers, plan);
+        const isWhole = row !== undefined && row.cells.length === numbers.length;
+        const grows = this.#moves.mine.grows && row?.cells.some(isFormula) === true;
+        if (asMine && !ruled && !grows && isWhole && !changed.has(number)) return row;
+        const formula = (column: number): string | undefined => {
+          const text = columns.get(column)?.formula;
+          return text === undefined ? undefined : formulaBelow(text, place);
+        };
+        return this.#row(sheet, number, numbers, plan, formula);
       }),
     };
-    const came = rows.flatMap((number, place) => ((sheet.rows[number] ?? nowhere).mine < 0 ? [place] : []));
-    // A list that has not the column says nothing of its cells.
-    const unsaid = (place: number): boolean => (sheet.columns[own[place] ?? -1]?.places.theirs ?? 0) < 0;
-    return mine === undefined ? merged : withFormulasIn(merged, came, unsaid);
-  }
-
-  #ownColumn(sheet: MatchedSheet, number: number, plan: SheetPlan | undefined): UserColumn[] {
-    const places = sheet.columns[number]?.places ?? nowhere;
-    const side = this.#side(plan?.columns.get(number));
-    const book = [side, otherOf(side), 'base' as const].find((one) => places[one] >= 0) ?? side;
-    const column = sheet.states[book]?.userColumns[places[book] - declaredWidth(sheet)];
-    return column === undefined ? [] : [column];
   }
 
   /** Records of which a cell, or how it looks, is the other book's. */
@@ -193,22 +205,36 @@ class Merge {
     return rows;
   }
 
-  #row(sheet: MatchedSheet, number: number, columns: readonly number[], plan: SheetPlan | undefined): BookRow {
+  /** `formula` is what a column's own formula makes of the record's cell in it. */
+  #row(
+    sheet: MatchedSheet,
+    number: number,
+    columns: readonly number[],
+    plan: SheetPlan | undefined,
+    formula: (column: number) => string | undefined,
+  ): BookRow {
+    const rows = sheet.rows[number] ?? nowhere;
     const notes: Record<number, string> = {};
     const formats: Record<number, CellFormat> = {};
     const looks: Record<number, OwnLook> = {};
     const cells = columns.map((column, place): Content => {
       const book = this.#bookOf(sheet, number, column, plan);
-      const at = sheet.columns[column]?.places[book] ?? -1;
-      const row = at < 0 ? undefined : sheet.states[book]?.rows[sheet.rows[number]?.[book] ?? -1];
+      const matched = sheet.columns[column];
+      const at = matched?.places[book] ?? -1;
+      const row = at < 0 ? undefined : this.#rowOf(sheet, number, book);
       const note = row?.notes?.[at];
       if (note !== undefined) notes[place] = note;
-      const format = row?.formats?.[at];
+      const format = matched === undefined ? undefined : formatIn(sheet, book, rows, matched.places);
       if (format !== undefined) formats[place] = format;
       const look = this.#look(sheet, number, column);
       if (look !== undefined) looks[place] = look;
       const content = row?.cells[at] ?? null;
-      return isFormula(content) ? this.#moves[book].formula(content, sheet.name) : content;
+      if (
+        matched !== undefined &&
+        (row === undefined || plan?.rules.follows(matched, book, rows[book], content) === true)
+      )
+        return formula(column) ?? null;
+      return isFormula(content) ? this.#moves[book].wholeFormula(content, sheet.name) : content;
     });
     const { hidden } = this.#rowOf(sheet, number, 'mine') ?? this.#rowOf(sheet, number, 'theirs') ?? {};
     return rowOf(cells, { notes, formats, looks, hidden });

@@ -57,7 +57,20 @@ interface Span {
 export interface SheetMoves {
   readonly rows: ListMoves;
   readonly columns: ListMoves;
+  /** How many records a sheet of the book's has here and over there; a free sheet's rows belong together in no way. */
+  readonly records?: { readonly here: number; readonly there: number };
 }
+
+interface HowMoved {
+  /** Whether it stands in a cell, or is that of a whole column. */
+  readonly ofCell: boolean;
+  readonly whole: boolean;
+}
+
+const isFirstRow = (row: string | undefined): boolean => row !== undefined && recordInRow(Number(row)) === 0;
+
+/** Rows that stay where they are. */
+const unmoved = new ListMoves([]);
 
 const reference =
   /^((?:'(?:[^']|'')+'|[^'!]+)!)?(\$?)([A-Za-z]{1,3})?(\$?)(\d{1,7})?(?::(\$?)([A-Za-z]{1,3})?(\$?)(\d{1,7})?)?$/;
@@ -68,24 +81,40 @@ const noReference = '#REF!';
 export class MovedReferences {
   /** By sheet name in small letters. */
   readonly #sheets: ReadonlyMap<string, SheetMoves>;
-  /** Whether formulas stay as they are. */
+  /** Whether formulas stay as they are, but for whole columns. */
   readonly same: boolean;
+  /** Whether whole columns have other records over there. */
+  readonly grows: boolean;
 
   constructor(sheets: ReadonlyMap<string, SheetMoves>) {
     this.#sheets = sheets;
     this.same = [...sheets.values()].every(({ rows, columns }) => rows.same && columns.same);
+    this.grows = [...sheets.values()].some(({ records }) => records !== undefined && records.here !== records.there);
   }
 
   /** A formula of the sheet `home`; what can't be read as a formula stays as it is. */
   formula(formula: string, home: string): string {
-    if (this.same) return formula;
+    return this.same ? formula : this.#formula(formula, home, { ofCell: true, whole: false });
+  }
+
+  /** The same, in which a range over all records of a column is over all that the column has over there. */
+  wholeFormula(formula: string, home: string): string {
+    return this.same && !this.grows ? formula : this.#formula(formula, home, { ofCell: true, whole: true });
+  }
+
+  /** The formula of a whole column, as its first record has it: rows that go with the record stay as far from it. */
+  columnFormula(formula: string, home: string): string {
+    return this.same && !this.grows ? formula : this.#formula(formula, home, { ofCell: false, whole: true });
+  }
+
+  #formula(formula: string, home: string, how: HowMoved): string {
     try {
       let text = '';
       let end = 1;
       for (const token of tokens(formula.slice(1))) {
         if (token.type !== 'reference') continue;
         const at = token.position + 1;
-        text += formula.slice(end, at) + this.#reference(token.text, home);
+        text += formula.slice(end, at) + this.#reference(token.text, home, how);
         end = at + token.text.length;
       }
       return end === 1 ? formula : `=${text}${formula.slice(end)}`;
@@ -95,7 +124,7 @@ export class MovedReferences {
     }
   }
 
-  #reference(text: string, home: string): string {
+  #reference(text: string, home: string, { ofCell, whole }: HowMoved): string {
     const match = reference.exec(text);
     if (match === null) return text;
     const [, prefix = '', fixedLeft = '', left, fixedTop = '', top] = match;
@@ -104,13 +133,24 @@ export class MovedReferences {
     const moves = this.#sheets.get(sheet.toLowerCase());
     if (moves === undefined) return text;
     const across = moved(moves.columns, left, right, columnPosition, columnLetters);
-    const down = moved(
-      moves.rows,
-      top,
-      bottom,
-      (row) => recordInRow(Number(row)),
-      (record) => String(sheetRow(record)),
-    );
+    const isFixed = fixedTop !== '' && (bottom === undefined || fixedBottom !== '');
+    const { records } = moves;
+    const isWhole =
+      whole && records !== undefined && isFixed && isFirstRow(top) && bottom === String(sheetRow(records.here - 1));
+    const down =
+      isWhole && records.there > 0
+        ? {
+            first: String(sheetRow(0)),
+            last: String(sheetRow(records.there - 1)),
+            same: records.here === records.there,
+          }
+        : moved(
+            ofCell || isFixed ? moves.rows : unmoved,
+            top,
+            bottom,
+            (row) => recordInRow(Number(row)),
+            (record) => String(sheetRow(record)),
+          );
     if (across === undefined || down === undefined) return noReference;
     if (across.same && down.same) return text;
     const from = `${fixedLeft}${across.first}${fixedTop}${down.first}`;

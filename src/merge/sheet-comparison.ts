@@ -1,11 +1,15 @@
-import { type Content, isFormula } from '../formula/values.ts';
-import { cellKind } from '../workbook/declared.ts';
-import type { BookRow, SheetState } from '../workbook/state.ts';
-import { type Book, type MatchedColumn, type MatchedSheet, movedReferences } from './matched-sheets.ts';
-import type { Change, ItemCell, MergeItem, Places, Side } from './merge-item.ts';
-import type { MovedReferences } from './moved-references.ts';
+import type { UnitSystem } from '../units/quantities.ts';
+import { unitColumn, valueColumn } from '../sheet/named-values.ts';
+import { cellKind, namedValue } from '../workbook/declared.ts';
+import { namesSheet } from '../workbook/own-names.ts';
+import type { SheetState } from '../workbook/state.ts';
+import { CellComparison } from './cell-comparison.ts';
+import { ColumnComparison } from './column-comparison.ts';
+import type { Book, MatchedColumn, MatchedSheet } from './matched-sheets.ts';
+import type { Change, MergeItem, Places, Side } from './merge-item.ts';
+import type { ColumnFact, ColumnRules } from './own-column-facts.ts';
 import { recordName } from '../workbook/record-names.ts';
-import { isBlank, sameContent, sameDigits } from './same-content.ts';
+import { isBlank } from './same-content.ts';
 
 /** What was changed in a sheet, and by whom, with the numbers of its records and columns. */
 export interface SheetPlan {
@@ -14,6 +18,10 @@ export interface SheetPlan {
   readonly records: ReadonlyMap<number, MergeItem>;
   /** By column number. */
   readonly columns: ReadonlyMap<number, MergeItem>;
+  /** What was changed of own columns, by column number. */
+  readonly facts: ReadonlyMap<number, ReadonlyMap<ColumnFact, MergeItem>>;
+  /** The formulas of own columns. */
+  readonly rules: ColumnRules;
   /** By record and column number, as `cellNumber` makes one of both. */
   readonly cells: ReadonlyMap<number, MergeItem>;
   /** Cells that nobody changed and that only the other book writes in another way. */
@@ -23,86 +31,17 @@ export interface SheetPlan {
 export const cellNumber = ({ columns }: MatchedSheet, record: number, column: number): number =>
   record * columns.length + column;
 
-/** How a cell stands to what it was: untouched, the same written otherwise, or changed. */
-type Standing = 'untouched' | 'respelt' | 'changed';
-
 /** One sheet of three books, compared cell by cell. */
 export class SheetComparison {
   readonly sheet: MatchedSheet;
-  readonly #fromBase: Readonly<Record<Side, MovedReferences>>;
-  readonly #toMine: MovedReferences;
-  readonly #toTheirs: MovedReferences;
-  /** Whether numbers went through a change of units. */
-  readonly #converted: boolean;
+  readonly #cells: CellComparison;
+  readonly #columns: ColumnComparison;
   #items: MergeItem[] = [];
 
-  constructor(sheet: MatchedSheet, sheets: readonly MatchedSheet[], converted: boolean) {
+  constructor(sheet: MatchedSheet, sheets: readonly MatchedSheet[], units: UnitSystem, converted: boolean) {
     this.sheet = sheet;
-    this.#converted = converted;
-    this.#fromBase = {
-      mine: movedReferences(sheets, 'base', 'mine'),
-      theirs: movedReferences(sheets, 'base', 'theirs'),
-    };
-    this.#toMine = movedReferences(sheets, 'theirs', 'mine');
-    this.#toTheirs = movedReferences(sheets, 'mine', 'theirs');
-  }
-
-  #row(book: Book, places: Places): BookRow | undefined {
-    return this.sheet.states[book]?.rows[places[book]];
-  }
-
-  #cell(book: Book, rows: Places, columns: Places): ItemCell {
-    const row = columns[book] < 0 ? undefined : this.#row(book, rows);
-    const note = row?.notes?.[columns[book]];
-    return { content: row?.cells[columns[book]] ?? null, ...(note === undefined ? {} : { note }) };
-  }
-
-  #standing(before: ItemCell, now: ItemCell, moves: MovedReferences): Standing {
-    if (before.note !== now.note) return 'changed';
-    const moved = this.#moved(before.content, moves);
-    if (moved === now.content || sameDigits(moved, now.content)) return 'untouched';
-    return sameContent(moved, now.content, this.#converted) ? 'respelt' : 'changed';
-  }
-
-  #moved(content: Content, moves: MovedReferences): Content {
-    return isFormula(content) ? moves.formula(content, this.sheet.name) : content;
-  }
-
-  /** Whether both sides made the same of a cell. */
-  #alike(mine: ItemCell, theirs: ItemCell): boolean {
-    if (mine.note !== theirs.note) return false;
-    return (
-      sameContent(mine.content, this.#moved(theirs.content, this.#toMine), this.#converted) ||
-      sameContent(this.#moved(mine.content, this.#toTheirs), theirs.content, this.#converted)
-    );
-  }
-
-  /** Whether a side changed anything in a record that it has from the earlier book. */
-  #recordChanged(side: Side, rows: Places): boolean {
-    const moves = this.#fromBase[side];
-    if (moves.same && this.#row('base', rows) === this.#row(side, rows)) return false;
-    return this.sheet.columns.some(
-      ({ places }) =>
-        places[side] >= 0 &&
-        this.#standing(this.#cell('base', rows, places), this.#cell(side, rows, places), moves) === 'changed',
-    );
-  }
-
-  /** Whether a side changed anything in a column that it has from the earlier book. */
-  #columnChanged(side: Side, { places }: MatchedColumn): boolean {
-    const moves = this.#fromBase[side];
-    const kind = (book: Book): string | undefined => this.#kindOf(book, places);
-    if (kind('base') !== kind(side)) return true;
-    return this.sheet.rows.some(
-      (rows) =>
-        rows[side] >= 0 &&
-        this.#standing(this.#cell('base', rows, places), this.#cell(side, rows, places), moves) === 'changed',
-    );
-  }
-
-  #kindOf(book: Book, places: Places): string | undefined {
-    const state = this.sheet.states[book];
-    return state === undefined || places[book] < 0 ? undefined : cellKind(state, 0, places[book]);
+    this.#cells = new CellComparison(sheet, sheets, converted);
+    this.#columns = new ColumnComparison(this.#cells, units);
   }
 
   /** Whether a side changed anything in the sheet that it has from the earlier book. */
@@ -114,14 +53,19 @@ export class SheetComparison {
           ? places.base >= 0
           : places.base < 0
             ? !this.#blank(places)
-            : this.#recordChanged(side, places),
-      ) || columns.some(({ own, places }) => own && places.base >= 0 !== places[side] >= 0)
+            : this.#cells.recordChanged(side, places),
+      ) ||
+      columns.some(
+        (column) =>
+          column.own &&
+          (column.places.base >= 0 !== column.places[side] >= 0 || this.#columns.factsChanged(side, column)),
+      )
     );
   }
 
   #blank(rows: Places): boolean {
     return (['base', 'mine', 'theirs'] as const).every((book) => {
-      const row = this.#row(book, rows);
+      const row = this.#cells.row(book, rows);
       return row === undefined || (row.notes === undefined && row.cells.every(isBlank));
     });
   }
@@ -129,19 +73,24 @@ export class SheetComparison {
   plan(): SheetPlan {
     const records = new Map<number, MergeItem>();
     const columns = new Map<number, MergeItem>();
+    const facts = new Map<number, ReadonlyMap<ColumnFact, MergeItem>>();
     const cells = new Map<number, MergeItem>();
     const spelt = new Set<number>();
     this.#items = [];
     this.sheet.columns.forEach((column, number) => {
-      const item = column.own && !column.silent.includes('base') ? this.#columnItem(column) : undefined;
+      if (!column.own || column.silent.includes('base')) return;
+      const item = this.#columnItem(column);
       if (item !== undefined) columns.set(number, item);
+      const changed = this.#columns.items(column);
+      this.#items.push(...changed.values());
+      if (changed.size > 0) facts.set(number, changed);
     });
     this.sheet.rows.forEach((places, number) => {
       const item = this.#recordItem(places);
       if (item !== undefined) records.set(number, item);
-      if (places.mine >= 0 && places.theirs >= 0) this.#compareCells(number, places, cells, spelt);
+      if (places.mine >= 0 && places.theirs >= 0) this.#compareRow(number, places, cells, spelt);
     });
-    return { items: this.#items, records, columns, cells, spelt };
+    return { items: this.#items, records, columns, facts, cells, spelt, rules: this.#cells.rules };
   }
 
   #add(item: MergeItem): MergeItem {
@@ -175,7 +124,7 @@ export class SheetComparison {
   #recordItem(rows: Places): MergeItem | undefined {
     if (rows.base >= 0 && rows.mine >= 0 && rows.theirs >= 0) return undefined;
     if (this.#blank(rows)) return undefined;
-    const presence = this.#presence(rows, (side) => this.#recordChanged(side, rows));
+    const presence = this.#presence(rows, (side) => this.#cells.recordChanged(side, rows));
     const columns = { base: -1, mine: -1, theirs: -1 };
     if (presence === undefined) return undefined;
     return this.#add({
@@ -191,17 +140,8 @@ export class SheetComparison {
   }
 
   #columnItem(column: MatchedColumn): MergeItem | undefined {
-    const { places } = column;
-    const found = this.#presence(places, (side) => this.#columnChanged(side, column), column.silent);
-    const isNewInBoth = places.base < 0 && places.mine >= 0 && places.theirs >= 0;
-    const presence =
-      found === undefined
-        ? this.#kindChange(column)
-        : {
-            ...found,
-            conflict: found.conflict || (isNewInBoth && this.#fact('mine', places) !== this.#fact('theirs', places)),
-          };
-    const rows = { base: -1, mine: -1, theirs: -1 };
+    const changed = (side: Side): boolean => this.#columns.changed(side, column);
+    const presence = this.#presence(column.places, changed, column.silent);
     if (presence === undefined) return undefined;
     return this.#add({
       level: 'column',
@@ -210,28 +150,9 @@ export class SheetComparison {
       column: column.header,
       ...presence,
       kind: 'text',
-      rows,
+      rows: { base: -1, mine: -1, theirs: -1 },
       columns: column.places,
     });
-  }
-
-  /** An own column's header and what it measures. */
-  #fact(book: Book, places: Places): string {
-    const declared = this.sheet.columns.filter((column) => !column.own).length;
-    const column = this.sheet.states[book]?.userColumns[places[book] - declared];
-    return `${column?.header ?? ''}\n${column?.kind ?? ''}`;
-  }
-
-  /** What became of a column's header in another spelling, or of what it measures. */
-  #kindChange({ places, silent }: MatchedColumn): Pick<MergeItem, 'here' | 'there' | 'conflict'> | undefined {
-    const [was, mine, theirs] = [this.#fact('base', places), this.#fact('mine', places), this.#fact('theirs', places)];
-    const [here, there] = [!silent.includes('mine') && mine !== was, !silent.includes('theirs') && theirs !== was];
-    if (!here && !there) return undefined;
-    return {
-      ...(here ? { here: 'changed' } : {}),
-      ...(there ? { there: 'changed' } : {}),
-      conflict: here && there && mine !== theirs,
-    };
   }
 
   #nameOf(rows: Places): string {
@@ -240,17 +161,28 @@ export class SheetComparison {
     return state === undefined ? '' : recordName(state, rows[book]);
   }
 
+  #compareRow(number: number, rows: Places, cells: Map<number, MergeItem>, spelt: Set<number>): void {
+    this.#compareCells(number, rows, cells, spelt);
+    if (this.sheet.name === namesSheet) this.#joinUnits(number, rows, cells);
+  }
+
   #compareCells(number: number, rows: Places, cells: Map<number, MergeItem>, spelt: Set<number>): void {
-    const still = this.#fromBase.mine.same && this.#fromBase.theirs.same;
-    const [base, mine, theirs] = [this.#row('base', rows), this.#row('mine', rows), this.#row('theirs', rows)];
+    const { fromBase } = this.#cells;
+    const still = fromBase.mine.same && fromBase.theirs.same;
+    const [base, mine, theirs] = [
+      this.#cells.row('base', rows),
+      this.#cells.row('mine', rows),
+      this.#cells.row('theirs', rows),
+    ];
     if (still && base === mine && base === theirs) return;
-    this.sheet.columns.forEach(({ header, places, silent }, column) => {
+    this.sheet.columns.forEach((matched, column) => {
+      const { header, places, silent } = matched;
       const unseen = (side: Side): boolean => places[side] < 0;
       if ((unseen('mine') || unseen('theirs')) && !this.#isOneSided(places, silent)) return;
-      const was = this.#cell('base', rows, places);
-      const [one, other] = [this.#cell('mine', rows, places), this.#cell('theirs', rows, places)];
-      const here = unseen('mine') ? 'untouched' : this.#standing(was, one, this.#fromBase.mine);
-      const there = unseen('theirs') ? 'untouched' : this.#standing(was, other, this.#fromBase.theirs);
+      const was = this.#cells.cell('base', rows, matched);
+      const [one, other] = [this.#cells.cell('mine', rows, matched), this.#cells.cell('theirs', rows, matched)];
+      const here = unseen('mine') ? 'untouched' : this.#cells.standing(was, one, fromBase.mine);
+      const there = unseen('theirs') ? 'untouched' : this.#cells.standing(was, other, fromBase.theirs);
       const at = cellNumber(this.sheet, number, column);
       if (here !== 'changed' && there !== 'changed') {
         if (here === 'untouched' && there === 'respelt') spelt.add(at);
@@ -266,13 +198,35 @@ export class SheetComparison {
           column: header,
           ...(here === 'changed' ? { here: 'changed' } : {}),
           ...(there === 'changed' ? { there: 'changed' } : {}),
-          conflict: both && !this.#alike(one, other),
+          conflict: both && !this.#cells.alike(one, other),
           cells: { base: was, mine: one, theirs: other },
           kind: this.#measure(rows, places),
           rows,
           columns: places,
         }),
       );
+    });
+  }
+
+  /**
+   * A named value of the user's own whose number one side changed and whose unit the other: either alone would make
+   * another quantity of it, so both are for somebody to decide.
+   */
+  #joinUnits(number: number, rows: Places, cells: Map<number, MergeItem>): void {
+    const row = this.#cells.row('mine', rows);
+    if (namedValue(String(row?.cells[0] ?? '')) !== undefined) return;
+    const places = [cellNumber(this.sheet, number, valueColumn), cellNumber(this.sheet, number, unitColumn)];
+    const items = places.flatMap((at) => cells.get(at) ?? []);
+    const [one, other] = items;
+    if (one === undefined || other === undefined) return;
+    const isOfBoth = items.some(({ here, there }) => here !== undefined && there !== undefined);
+    if (isOfBoth || (one.here === undefined) === (other.here === undefined)) return;
+    places.forEach((at, place) => {
+      const item = items[place];
+      if (item === undefined) return;
+      const joined: MergeItem = { ...item, here: 'changed', there: 'changed', conflict: true };
+      cells.set(at, joined);
+      this.#items[this.#items.indexOf(item)] = joined;
     });
   }
 

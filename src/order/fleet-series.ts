@@ -1,3 +1,4 @@
+import { degreesText } from '../units/shown-mark.ts';
 import { sheetRow } from '../formula/address.ts';
 import { type FeasibleJoint, fewestSeries, type SeriesAnswer, type SeriesChoice } from './search/fewest-series.ts';
 import type { Limits, Solver } from '../solver/program.ts';
@@ -45,7 +46,7 @@ const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve,
 function reasonOf(against: ReadonlyMap<string, number>, least: number): string {
   const words = [...against].toSorted(([, one], [, other]) => other - one).map(([word]) => word);
   if (words.length === 0) return 'the book has no plate series';
-  return `no series passes${least > 0 ? ` at ${least}° or more` : ''}: ${listed(words)}`;
+  return `no series passes${least > 0 ? ` at ${degreesText(least)} or more` : ''}: ${listed(words)}`;
 }
 
 /** The skews that are tried of a belt: its own, and the others that it may have. */

@@ -1,3 +1,4 @@
+import { fixedText } from '../units/shown-mark.ts';
 import { laterPrices } from '../../sheets/buying/offers.ts';
 import type { BookOffer, OfferRow, PlacedOffer } from './listed-offers.ts';
 import { isoDate } from '../units/dates.ts';
@@ -32,7 +33,7 @@ function tellRises(row: OfferRow, { breaks }: BookOffer): void {
 const isDoubtful = (times: number): boolean => times > doubtfulTimes || times < 1 / doubtfulTimes;
 
 const timesText = (times: number): string =>
-  `${(times > 1 ? times : 1 / times).toFixed(1)} times ${times > 1 ? 'dearer' : 'cheaper'}`;
+  `${fixedText(times > 1 ? times : 1 / times, 1)} times ${times > 1 ? 'dearer' : 'cheaper'}`;
 
 /** A price far off the article's last one, where no other offer of the item says so. */
 function tellChange(row: OfferRow, offer: BookOffer, history: PriceHistory): void {

@@ -1,3 +1,4 @@
+import { degreesText } from '../units/shown-mark.ts';
 import { type ComparedBelt, type Comparison, comparison, type JointWay } from './search/skew-comparison.ts';
 import { ownJoint } from '../advice/belt-skews.ts';
 import { isEmptyRecord, recordName } from '../records/input-issues.ts';
@@ -43,7 +44,7 @@ export function fleetComparison(book: Workbook): FleetComparison {
       if (others.length > 0)
         return {
           ...nothing,
-          impossible: `${skew === 0 ? 'square' : `${skew}°`}: ${listed(
+          impossible: `${skew === 0 ? 'square' : degreesText(skew)}: ${listed(
             others.map(({ word, verdict }) => `${word} ${verdict === 'fails' ? 'fails' : 'is not known'}`),
           )}`,
         };

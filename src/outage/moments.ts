@@ -1,3 +1,4 @@
+import { shortText } from '../units/shown-mark.ts';
 import { isoMoment } from '../units/dates.ts';
 
 /**
@@ -24,7 +25,7 @@ export const serialOfMoment = (moment: Moment): number => moment / minutesPerDay
 export const momentText = (moment: Moment): string => isoMoment(serialOfMoment(moment));
 
 /** Hours with at most two digits after the point, as "7.5 h". */
-export const hoursText = (hours: number): string => `${Number(hours.toFixed(2))} h`;
+export const hoursText = (hours: number): string => `${shortText(hours, 2)} h`;
 
 /** Intervals in order, those that touch or overlap put together. */
 export function joined(intervals: readonly Interval[]): Interval[] {

@@ -1,3 +1,4 @@
+import { shortText } from '../units/shown-mark.ts';
 import { capital, counted } from '../units/phrases.ts';
 import type { QuantityKind } from '../units/quantities.ts';
 import { hoursText, momentText, serialOfMoment } from './moments.ts';
@@ -86,7 +87,7 @@ export function planRows(
   ];
 }
 
-const number = (value: number): string => String(Number(value.toFixed(2)));
+const number = (value: number): string => shortText(value, 2);
 const share = (value: number): string => `${number(100 * value)} %`;
 
 /** The result of a stage, and how far it is proven. */

@@ -1,9 +1,34 @@
-import { type DBSchema, deleteDB, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
+import { deleteDB, type IDBPDatabase, openDB } from 'idb';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat as version } from '../workbook/adapted-book.ts';
-import { type BookLook, readBookLook } from '../workbook/book-look.ts';
+import { lookDamaged, readBookLook } from '../workbook/book-look.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { headFault, rowsFault } from '../workbook/stored-shape.ts';
+import { type FirstLook, readFirstLook } from './first-look.ts';
+import { enteredLook } from './first-texts.ts';
 import { firstBook } from './library/window-book.ts';
+import { type Head, readRows, refuse, runAt, runsOf, sameRun, type Store, type Writing } from './stored-runs.ts';
+
+/** Whether the program has the columns that a book was stored with. */
+const sameColumns = (columns: StoredColumns): boolean => JSON.stringify(columns) === JSON.stringify(presentColumns());
+
+const storeName = (id: string): string => (id === firstBook ? 'skewbook' : `skewbook ${id}`);
+
+export interface Kept {
+  readonly state: BookState;
+  readonly at: Date;
+  /** What the book has by another name now than when it was stored. */
+  readonly told: readonly string[];
+  /** The page has worked it out in these columns before: it need not be tried first. */
+  readonly worked: boolean;
+}
+
+/** What can be shown of a stored book before all of it is read. */
+interface KeptLook {
+  readonly title: string;
+  readonly look: FirstLook;
+  /** Rows of the book, all sheets together. */
+  readonly rows: number;
+}
 
 /**
  * A book in this browser's own store, so that a reload, a crash or a closed lid loses nothing. Each book has a store of
@@ -13,58 +38,12 @@ import { firstBook } from './library/window-book.ts';
  * runs in which a row is another than at the last save: typing in a book of ten thousand belts stays as quick as in one
  * of ten.
  */
-interface Head {
-  /** The form that the book is stored in. */
-  readonly version: number;
-  readonly title: string;
-  readonly units: BookState['units'];
-  readonly invented: boolean;
-  readonly sheets: readonly (Omit<SheetState, 'rows'> & { readonly rows: number })[];
-  readonly look?: BookLook;
-  /** The declared headers of each sheet, by which another version of the program finds its way. */
-  readonly columns: StoredColumns;
-  readonly at: Date;
-  /** The page that saved last; another page's runs are not ours to build on. */
-  readonly writer: string;
-}
-
-interface Store extends DBSchema {
-  head: { key: 'book'; value: Head };
-  runs: { key: [sheet: number, run: number]; value: readonly BookRow[] };
-}
-
-type Writing = IDBPTransaction<Store, ('head' | 'runs')[], 'readwrite'>;
-
-const runLength = 100;
-
-const runsOf = (rows: readonly BookRow[]): number => Math.ceil(rows.length / runLength);
-const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] =>
-  rows.slice(run * runLength, (run + 1) * runLength);
-
-function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined, run: number): boolean {
-  if (before === undefined) return false;
-  const end = (run + 1) * runLength;
-  if (Math.min(now.length, end) !== Math.min(before.length, end)) return false;
-  for (let row = run * runLength; row < Math.min(now.length, end); row += 1) if (now[row] !== before[row]) return false;
-  return true;
-}
-
-function refuse(fault: string | undefined): void {
-  if (fault !== undefined) throw new Error(fault);
-}
-const storeName = (id: string): string => (id === firstBook ? 'skewbook' : `skewbook ${id}`);
-
-export interface Kept {
-  readonly state: BookState;
-  readonly at: Date;
-  /** What the book has by another name now than when it was stored. */
-  readonly told: readonly string[];
-}
-
 export class Autosave {
   readonly #store: IDBPDatabase<Store>;
   readonly #writer = crypto.randomUUID();
   #last: BookState | undefined;
+  /** What was read of the store, run for run as it stands there, and by whose save. */
+  #read: (Pick<Head, 'at' | 'writer'> & { readonly sheets: readonly SheetState[] }) | undefined;
 
   private constructor(store: IDBPDatabase<Store>) {
     this.#store = store;
@@ -118,8 +97,26 @@ export class Autosave {
     return known;
   }
 
-  /** The book as it was saved last; undefined when there is none. */
-  async kept(): Promise<Kept | undefined> {
+  /** The first rows of the book as it was saved last; undefined when there is none that can be read. */
+  async firstLook(): Promise<KeptLook | undefined> {
+    const reading = this.#store.transaction(['head', 'runs'], 'readonly');
+    const head = await reading.objectStore('head').get('book');
+    const [first] = headFault(head) === undefined ? (head?.sheets ?? []) : [];
+    if (head === undefined || first === undefined || head.version > version) return undefined;
+    const rows = head.sheets.reduce((sum, sheet) => sum + sheet.rows, 0);
+    const seen = readFirstLook(head.seen);
+    if (seen !== undefined) return { title: head.title, look: seen, rows };
+    const run: readonly unknown[] = (await reading.objectStore('runs').get([0, 0])) ?? [];
+    if (!sameColumns(head.columns) || rowsFault(first.name, run) !== undefined) return undefined;
+    const sheet = { ...first, rows: run as readonly BookRow[] };
+    return { title: head.title, look: enteredLook(sheet, head), rows };
+  }
+
+  /**
+   * The book as it was saved last; undefined when there is none. Says how many rows have been read, in all and of how
+   * many.
+   */
+  async kept(read: (rows: number, of: number) => void = () => undefined): Promise<Kept | undefined> {
     const reading = this.#store.transaction(['head', 'runs'], 'readonly');
     const head = await reading.objectStore('head').get('book');
     if (head === undefined) return undefined;
@@ -128,18 +125,20 @@ export class Autosave {
         `a later version of Skewbook stored it, in format ${head.version}; this version reads format ${version}`,
       );
     refuse(headFault(head));
-    const sheets = await Promise.all(
-      head.sheets.map(async ({ name, userColumns, rows }, sheet): Promise<SheetState> => {
-        const runs = await reading.objectStore('runs').getAll(IDBKeyRange.bound([sheet, 0], [sheet, Infinity]));
-        const read = runs.flat();
-        if (read.length !== rows)
-          throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${read.length}`);
-        refuse(rowsFault(name, read));
-        return { name, userColumns, rows: read };
-      }),
-    );
+    const of = head.sheets.reduce((sum, { rows }) => sum + rows, 0);
+    const sheets: SheetState[] = [];
+    let [before, allInRuns] = [0, true];
+    for (const [sheet, { name, userColumns, rows }] of head.sheets.entries()) {
+      const { rows: found, inRuns } = await readRows(reading, sheet, name, (count) => read(before + count, of));
+      allInRuns &&= inRuns;
+      if (found.length !== rows)
+        throw new Error(`the sheet ${name} was stored with ${rows} rows and has ${found.length}`);
+      sheets.push({ name, userColumns, rows: found });
+      before += rows;
+    }
     const beyond = await reading.objectStore('runs').count(IDBKeyRange.lowerBound([head.sheets.length, 0]));
     if (beyond > 0) throw new Error('it has rows of sheets that it does not name');
+    if (allInRuns) this.#read = { at: head.at, writer: head.writer, sheets };
     const { title, units, invented, look } = head;
     const soundLook = readBookLook(look);
     const { state, told } = adaptedBook(
@@ -148,11 +147,18 @@ export class Autosave {
     );
     return {
       state,
-      told:
-        look === soundLook ? told : [...told, 'Which columns are shown was stored damaged: all are shown as at first.'],
+      told: lookDamaged(look, soundLook)
+        ? [...told, 'Which columns are shown was stored damaged: what cannot be read is shown as at first.']
+        : told,
       // The time is for the user alone: a book opens without it.
+      worked: head.worked === true && sameColumns(head.columns),
       at: head.at instanceof Date && Number.isFinite(head.at.getTime()) ? head.at : new Date(),
     };
+  }
+
+  /** Bytes that the stored book takes, as text: browsers do not say what they take of the disk. */
+  async size(): Promise<number> {
+    return new TextEncoder().encode(await this.raw()).byteLength;
   }
 
   /** All that is stored, as it is: whatever version wrote it, and whether or not it can be read. */
@@ -169,15 +175,19 @@ export class Autosave {
     return JSON.stringify(whole, (_, value: unknown) => (typeof value === 'bigint' ? String(value) : value), 1);
   }
 
-  /** Stores the state; returns when it was stored, and whether another page had stored its own book in between. */
-  async save(state: BookState): Promise<{ readonly at: Date; readonly over: boolean }> {
+  /**
+   * Stores the state, which was worked out; returns when it was stored, and whether another page had stored its own
+   * book in between.
+   */
+  async save(state: BookState, seen?: FirstLook): Promise<{ readonly at: Date; readonly over: boolean }> {
     const at = new Date();
     // Saved means on disk: a store left to itself tells of it once the system has it in memory.
     const writing = this.#store.transaction(['head', 'runs'], 'readwrite', { durability: 'strict' });
     try {
-      const over = await this.#write(writing, state, at);
+      const over = await this.#write(writing, state, at, seen);
       await writing.done;
       this.#last = state;
+      this.#read = undefined;
       return { at, over };
     } catch (error) {
       // All of it or nothing: what was asked for before the fault would be stored else.
@@ -191,14 +201,22 @@ export class Autosave {
     }
   }
 
-  async #write(writing: Writing, state: BookState, at: Date): Promise<boolean> {
+  /** What was read, where nobody has stored anything since. */
+  #stillStored(head: Head | undefined): readonly SheetState[] | undefined {
+    const read = this.#read;
+    return read !== undefined && head?.writer === read.writer && head.at.getTime() === read.at.getTime()
+      ? read.sheets
+      : undefined;
+  }
+
+  async #write(writing: Writing, state: BookState, at: Date, seen: FirstLook | undefined): Promise<boolean> {
     const runs = writing.objectStore('runs');
     const before = await writing.objectStore('head').get('book');
     const over = this.#last !== undefined && before?.writer !== this.#writer;
-    const last = over || before?.writer !== this.#writer ? undefined : this.#last;
+    const last = before?.writer === this.#writer ? this.#last?.sheets : this.#stillStored(before);
     const requests: Promise<unknown>[] = [];
     state.sheets.forEach(({ rows }, sheet) => {
-      const earlier = last?.sheets[sheet]?.rows;
+      const earlier = last?.[sheet]?.rows;
       if (earlier === rows) return;
       for (let run = 0; run < runsOf(rows); run += 1)
         if (!sameRun(rows, earlier, run)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
@@ -215,6 +233,8 @@ export class Autosave {
       invented,
       sheets,
       ...(look === undefined ? {} : { look }),
+      ...(seen === undefined ? {} : { seen }),
+      worked: true,
       at,
       writer: this.#writer,
     };

@@ -1,12 +1,15 @@
+import { habitsOf } from '../records/typed-entry.ts';
+import type { DecimalMark } from '../units/numbers.ts';
+import { formattedMark, withShownMark } from '../units/shown-mark.ts';
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
 import { digitsOf } from '../sheet/words.ts';
 import { formattedNumber } from '../formula/spreadsheet/number-format.ts';
 import { type Content, isFault, isFormula, type Value } from '../formula/values.ts';
-import { habitsOf } from '../records/typed-entry.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
 import { type BookColumn, cellLook } from '../workbook/declared.ts';
-import { withColumnNames } from '../workbook/column-references.ts';
+import { typedWords } from '../workbook/typed-over.ts';
+import { ownFormulaWords } from '../workbook/formula-words.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import { ownLookAt } from '../workbook/own-look.ts';
 import type { NumberLook } from '../workbook/state.ts';
@@ -22,7 +25,7 @@ export const dateText = (serial: number, timed = false): string =>
   isDay(serial) ? (timed ? isoMoment(serial) : isoDate(serial)) : String(serial);
 
 /** A number in full, as it can be typed again. */
-const plainNumber = (value: number): string => String(value);
+const plainNumber = (value: number, mark: DecimalMark | undefined): string => withShownMark(String(value), mark);
 
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -39,7 +42,7 @@ function formatted(value: number, least: number, most: number): string {
         useGrouping: 'min2',
       })),
     );
-  return format.format(value).replaceAll(',', '\u202f').replace('-', '\u2212');
+  return withShownMark(format.format(value).replaceAll(',', '\u202f')).replace('-', '\u2212');
 }
 
 /** Digits beyond its column's that an entered number keeps on show, so that a cell never hides what was typed. */
@@ -52,7 +55,7 @@ const freeDigits = 6;
  */
 export function numberText(value: number, digits: number | undefined, entered: boolean): string {
   if (value !== 0 && (Math.abs(value) >= 1e12 || Math.abs(value) < 1e-6))
-    return value.toPrecision(6).replace(/\.?0+(?=e|$)/, '');
+    return withShownMark(value.toPrecision(6).replace(/\.?0+(?=e|$)/, ''));
   if (digits === undefined) return formatted(value, 0, freeDigits);
   return formatted(value, digits, entered ? digits + furtherDigits : digits);
 }
@@ -85,6 +88,12 @@ export function inColumn<Sheet extends SheetName>(
   return numberText(value, digitsOf(column?.look ?? {}, book.units), false);
 }
 
+/** A number as the format of a file shows it. */
+function formattedText(format: string, value: number): string | undefined {
+  const text = formattedNumber(format, value);
+  return text === undefined ? undefined : formattedMark(text);
+}
+
 /** What a cell shows. */
 export function cellText(book: Workbook, column: BookColumn, place: CellPlace): string {
   const value = book.shown(place);
@@ -94,17 +103,21 @@ export function cellText(book: Workbook, column: BookColumn, place: CellPlace): 
   const format =
     book.sheet(sheet).rows[record]?.formats?.[place.column] === undefined ? ownLookAt(book, place)?.format : undefined;
   const shown =
-    format === undefined || typeof value !== 'number' || kind === 'date' ? undefined : formattedNumber(format, value);
+    format === undefined || typeof value !== 'number' || kind === 'date' ? undefined : formattedText(format, value);
   const look = cellLook(book.sheet(sheet), record, column, place.column);
-  return shown ?? valueText(value, kind, look, book.units, !column.computed);
+  // What a formula gives is shown as its column says; only what was typed keeps further digits on show.
+  return shown ?? valueText(value, kind, look, book.units, !column.computed && !isFormula(book.content(place)));
 }
 
-/** A content as the user would type it; `percent` where a number alone is meant so in its cell. */
-export function contentText(content: Content, kind: QuantityKind, percent = false): string {
-  if (percent && typeof content === 'number') return `${plainNumber(Number((content * 100).toPrecision(15)))}%`;
+/**
+ * A content as the user would type it; `percent` where a number alone is meant so in its cell. With the mark that the
+ * page shows, or another one.
+ */
+export function contentText(content: Content, kind: QuantityKind, percent = false, mark?: DecimalMark): string {
+  if (percent && typeof content === 'number') return `${plainNumber(Number((content * 100).toPrecision(15)), mark)}%`;
   if (content === null) return '';
   if (typeof content === 'boolean') return content ? 'TRUE' : 'FALSE';
-  if (typeof content === 'number') return kind === 'date' ? dateText(content) : plainNumber(content);
+  if (typeof content === 'number') return kind === 'date' ? dateText(content) : plainNumber(content, mark);
   return content;
 }
 
@@ -112,21 +125,14 @@ export function contentText(content: Content, kind: QuantityKind, percent = fals
 export const entryText = (book: Workbook, place: CellPlace): string =>
   typedFormula(book, place) ?? typedContent(book, place);
 
-/** A content as people of this book would type it: with their decimal mark. */
-function typedContent(book: Workbook, place: CellPlace): string {
-  const content = book.content(place);
-  const text = contentText(content, book.kind(place), percentIn(book, place));
-  return typeof content === 'number' && book.kind(place) !== 'date' && habitsOf(book).decimal === 'comma'
-    ? text.replace('.', ',')
-    : text;
-}
+const typedContent = (book: Workbook, place: CellPlace): string =>
+  contentText(book.content(place), book.kind(place), percentIn(book, place), habitsOf(book).decimal ?? 'point');
 
 /** The formula behind a cell as it is typed, with columns by their names; undefined for a plain content. */
 function typedFormula(book: Workbook, place: CellPlace): string | undefined {
-  const formula = book.formula(place);
-  return formula === undefined
-    ? undefined
-    : withColumnNames(formula, place, book.state, !isFormula(book.content(place)));
+  const content = book.content(place);
+  if (content === null) return ownFormulaWords(place.sheet, place.column, book.units);
+  return isFormula(content) ? typedWords(content, place, book.state) : undefined;
 }
 
 /** Whether a cell of the user's own shows its numbers per cent. */

@@ -76,8 +76,8 @@ export function chooseView(book: Workbook, sheet: string, name: string): void {
   const own = book.look.views.find((view) => view.sheet === sheet && view.name === name)?.layout;
   const view = own ?? readyView(sheet, name);
   if (view === undefined) return;
-  const { widths, sort } = layoutOf(book, sheet);
-  setLayout(book, sheet, { ...view, view: name, widths: { ...widths, ...view.widths }, sort });
+  const { widths, comments, sort } = layoutOf(book, sheet);
+  setLayout(book, sheet, { ...view, view: name, widths: { ...widths, ...view.widths }, comments, sort });
 }
 
 /** Keeps what is on show as a view of that name, in place of one that has it already. */

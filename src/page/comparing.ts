@@ -17,7 +17,10 @@ export interface DifferenceGroup {
 function groupName({ level, sheet, column, of = 'records' }: MergeItem): string {
   switch (level) {
     case 'cell':
+    case 'fact':
       return `${sheet}, ${column}`;
+    case 'view':
+      return 'Views';
     case 'record':
       return `${sheet}, whole records`;
     case 'column':
@@ -101,7 +104,8 @@ export class Comparing {
     const edits = taken.flatMap(({ level, sheet, column, record, cells, rows }): CellEdit[] => {
       const at = level === 'cell' && record !== '' ? book.findColumn(sheet, column) : undefined;
       const content = cells?.theirs.content ?? null;
-      return at === undefined || rows.mine < 0 || isFormula(content)
+      const isContent = cells?.mine.content !== content;
+      return at === undefined || rows.mine < 0 || isFormula(content) || !isContent
         ? []
         : [{ sheet, record: rows.mine, column: at, content }];
     });

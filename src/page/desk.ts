@@ -6,12 +6,14 @@ import type { MarkedReference } from '../workbook/formula-references.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import type { PreviewedCure } from './cure-preview.ts';
+import type { FirstLook } from './first-look.ts';
+import { FindingGroups } from './finding-groups.ts';
 import type { DiskFile } from './library/disk-file.ts';
 import type { DayNote } from './later-opening.ts';
 import type { BookLibrary, ComparedVersion } from './library/book-library.ts';
 
 /** What is looked for in cells and formulas, and what is to stand in its place. */
-export interface TextSearch {
+export interface SoughtText {
   readonly text: string;
   readonly replacement: string;
   readonly matchCase: boolean;
@@ -133,6 +135,13 @@ interface PointPort {
 }
 
 /** What the desk asks of the grid of the sheet on show. */
+/** A file on its way, which share of it is written, and what puts an end to it. */
+interface FileBeingWritten {
+  readonly name: string;
+  readonly share: number;
+  readonly stop: () => void;
+}
+
 export interface GridPort {
   readonly sheet: string;
   /** Selects a cell and brings it into view. */
@@ -150,14 +159,14 @@ export interface GridPort {
   edit(): void;
   readonly rowView: RowsPort | undefined;
   /** Records as they stand in the view, sorted and filtered. */
-  shownRecords(): number[];
+  shownRecords(): readonly number[];
   readonly viewed: boolean;
 }
 
 interface Findings {
-  readonly list: readonly Finding[];
-  /** Belts by verdict. */
-  readonly counts: Readonly<Record<Verdict, number>>;
+  /** Filled as they are found; another version of them is another look. */
+  readonly groups: FindingGroups;
+  readonly version: number;
   /** False while records are still being looked at. */
   readonly complete: boolean;
 }
@@ -182,9 +191,9 @@ export class Desk {
   menu: string | undefined;
   saving: Saving = { state: 'new' };
   notices: readonly Notice[] = [];
-  findings: Findings = { list: [], counts: { fails: 0, 'not known': 0, tight: 0, fits: 0 }, complete: false };
+  findings: Findings = { groups: new FindingGroups(), version: 0, complete: false };
   /** What is looked for; undefined while nothing is. */
-  finding: TextSearch | undefined;
+  finding: SoughtText | undefined;
   skewLook: SkewLook = { record: undefined };
   findingsChoice: FindingsChoice = { verdict: undefined, check: '', area: '', follows: true, grown: 0 };
   /** The belt that was selected last. */
@@ -192,14 +201,16 @@ export class Desk {
   /** The cell whose content is being typed above: clicking another one selects it before the field is left. */
   typing: CellPlace | undefined;
   grid: GridPort | undefined;
+  /** How the first rows of the book's first sheet are seen; undefined while not all of them are. */
+  firstLook: (() => FirstLook | undefined) | undefined;
   /** What the formula that is being typed refers to. */
   referred: readonly MarkedReference[] = [];
   /** What is to be said of the day; undefined when nothing is, or once it is read. */
   dayNote: DayNote | undefined;
   /** The books of this browser and their past; undefined while the browser keeps none. */
   library: BookLibrary | undefined;
-  /** A file of the book is being written. */
-  exporting = false;
+  /** The file of the book that is being written. */
+  exporting: FileBeingWritten | undefined;
   #notices = 0;
   readonly #listeners = new Set<() => void>();
 

@@ -1,10 +1,11 @@
 import { RefusedChange } from '../workbook/refused-change.ts';
 import { namedSheetOf, compiledSheets } from '../workbook/declared.ts';
-import { valueColumn } from '../sheet/named-values.ts';
+import { unitColumn, valueColumn } from '../sheet/named-values.ts';
+import { namesSheet, ownNameAt, unitRefusal } from '../workbook/own-names.ts';
+import type { BookState } from '../workbook/state.ts';
 import { type CellEdit, withContents, withRoom } from '../workbook/state-changes.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { mostRecords } from '../xlsx/import/list-size.ts';
 import { mostPlaces } from '../xlsx/import/near-cells.ts';
 import { grouped } from '../xlsx/read/read-limits.ts';
 import { mostCellCharacters } from '../xlsx/write/file-text.ts';
@@ -23,11 +24,22 @@ export interface TextEdit extends CellPlace {
 
 const sourceColumn = 4;
 
-/** Whether a cell is the user's to change. Of named values only those of Assumptions are, with where they come from. */
-export function changeable({ sheet, column }: CellPlace): boolean {
+/**
+ * Whether a cell is the user's to change. Of named values only those of Assumptions are, with where they come from; of
+ * the user's own all but the name, which formulas follow when it is changed in its dialog.
+ */
+export function changeable({ sheet, record, column }: CellPlace, state: BookState): boolean {
   const named = namedSheetOf(sheet);
-  return named === undefined || (named.editable && (column === valueColumn || column === sourceColumn));
+  if (named === undefined) return true;
+  if (!named.editable) return false;
+  return (
+    column === valueColumn || column === sourceColumn || (column > 0 && ownNameAt(state, sheet, record) !== undefined)
+  );
 }
+
+/** Why a text will not do in a cell of a named value of the user's; undefined when it will. */
+const refusedUnit = ({ sheet, column, text }: TextEdit, { units }: Workbook): string | undefined =>
+  sheet === namesSheet && column === unitColumn ? unitRefusal(text, units) : undefined;
 
 /** Whether rows may be added to a sheet and removed from it. */
 export const growing = (sheet: string): boolean => namedSheetOf(sheet) === undefined;
@@ -49,6 +61,9 @@ export function attempt(desk: Desk, change: () => void): boolean {
     return false;
   }
 }
+
+/** Records that a sheet may grow to here: as many as `npm run bench page` measures. Ours. */
+const mostRecords = 100_000;
 
 /** Rows times columns that a sheet of the user's may grow to here. Ours: twice what a file may bring. */
 const mostGrown = 2 * mostPlaces;
@@ -102,8 +117,11 @@ export function put(book: Workbook, edits: readonly CellEdit[], label: string): 
 /** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */
 export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'): void {
   const { book } = desk;
+  const unread = edits.map((edit) => refusedUnit(edit, book));
+  const why = unread.find((one) => one !== undefined);
+  if (why !== undefined) desk.say(why, 'problem');
   const read = edits
-    .filter((edit) => changeable(edit))
+    .filter((edit, at) => unread[at] === undefined && changeable(edit, book.state))
     // What an editor has opened on and hands back is no text anew: it may show fewer digits than the cell holds.
     .filter(({ text, ...place }) => typeof book.content(place) !== 'number' || text !== entryText(book, place))
     .map(({ text, habits, ...place }) => ({ place, text, ...understood(book, place, text, habits ?? habitsOf(book)) }));
@@ -130,4 +148,12 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
       `${first.refusal.allowed}.${others}`,
     'problem',
   );
+}
+
+/** Goes on behind the last column: a free sheet gets one more, any other stays at its last cell. */
+export function goBeyond(desk: Desk, place: CellPlace): void {
+  const next = { ...place, column: place.column + 1 };
+  const isFree = !compiledSheets.has(place.sheet);
+  const grown = isFree && attempt(desk, () => desk.book.replace(withRoom(desk.book.state, [next]), 'enlarge sheet'));
+  desk.goTo(grown ? next : place);
 }

@@ -1,13 +1,14 @@
 import { Background } from './background.ts';
 import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
+import { rememberForm } from './form-memory.ts';
 import { findingsTable } from './findings-table.ts';
 import { digestOf } from './library/packed-book.ts';
-import type { WriteAnswer, WriteOrder } from './workers/write-worker.ts';
+import type { WriteAnswer, WriteOrder, WrittenAnswer } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
 
-const writtenText = (name: string, { length }: WriteAnswer['otherwise']): string =>
+const writtenText = (name: string, { length }: WrittenAnswer['otherwise']): string =>
   length === 0
     ? `${name} was written.`
     : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
@@ -16,30 +17,35 @@ const writtenText = (name: string, { length }: WriteAnswer['otherwise']): string
 type Deliver = (bytes: Uint8Array<ArrayBuffer>) => Promise<void>;
 
 function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): void {
-  if (desk.exporting) return;
+  if (desk.exporting !== undefined) return;
   let delivered: Promise<string> | undefined;
   const end = (text: string, tone: 'note' | 'problem'): void => {
-    desk.exporting = false;
+    desk.exporting = undefined;
     desk.say(text, tone);
   };
   const failed = (why: string): void => end(`${name} could not be written: ${why}`, 'problem');
   const writing = new Background<'book', WriteAnswer>(
-    (_, { bytes, otherwise }) => {
-      delivered = deliver(bytes.slice()).then(() => writtenText(name, otherwise));
+    (_, answer) => {
+      if (answer.done === 'share') underWay(answer.share);
+      else delivered = deliver(answer.bytes).then(() => writtenText(name, answer.otherwise));
     },
     () => {
       if (writing.has('book')) return;
       const why = writing.problems.get('book');
       if (why !== undefined) failed(why);
+      else if (delivered === undefined) end(`${name} was not written: you stopped it.`, 'note');
       else
-        void delivered?.then(
+        void delivered.then(
           (text) => end(text, 'note'),
           (error: unknown) => failed(error instanceof Error ? error.message : String(error)),
         );
     },
   );
-  desk.exporting = true;
-  desk.say(`Writing ${name} …`);
+  const underWay = (share: number): void => {
+    desk.exporting = { name, share, stop: () => writing.stop('book') };
+    desk.changed();
+  };
+  underWay(0);
   writing.start('book', new Worker(new URL('./workers/write-worker.ts', import.meta.url), { type: 'module' }), order);
 }
 
@@ -47,7 +53,7 @@ function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): v
 export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
   const { state } = desk.book;
   const mark = crypto.randomUUID();
-  const findings = desk.findings.complete ? { findings: desk.findings.list } : {};
+  const findings = desk.findings.complete ? { findings: desk.findings.groups.all() } : {};
   write(desk, name, { state, mark, ...findings }, async (bytes) => {
     await deliver(bytes);
     const fileDigest = await digestOf(bytes);
@@ -83,5 +89,8 @@ export function exportBlankList(desk: Desk): void {
 /** What the book holds of its belts, to be corrected on the spot and imported again. */
 export function exportRoundSheet(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} inspection round`, '.xlsx');
-  write(desk, name, { state: desk.book.state, form: 'round' }, downloaded(name));
+  write(desk, name, { state: desk.book.state, form: 'round' }, async (bytes) => {
+    await downloaded(name)(bytes);
+    await rememberForm(desk, name, bytes);
+  });
 }

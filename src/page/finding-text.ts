@@ -1,16 +1,16 @@
 import { counted } from '../units/phrases.ts';
-import { foundCells, replacedText, type Search } from '../workbook/found-cells.ts';
+import { replacedText, type Search } from '../workbook/found-cells.ts';
 import { type CellPlace, placeKey } from '../workbook/place.ts';
-import type { BookState } from '../workbook/state.ts';
-import { cellText, contentText } from './cell-text.ts';
-import type { Desk, TextSearch } from './desk.ts';
+import { contentText } from './cell-text.ts';
+import type { Desk, SoughtText } from './desk.ts';
 import { changeable, enter, type TextEdit } from './editing.ts';
+import { TextSearch } from './text-search.ts';
 
 /** Find and replace as the desk does it. */
 
-export const noFinding: TextSearch = { text: '', replacement: '', matchCase: false, wholeBook: false, at: undefined };
+export const noFinding: SoughtText = { text: '', replacement: '', matchCase: false, wholeBook: false, at: undefined };
 
-const searchOf = ({ text, matchCase, wholeBook }: TextSearch, sheet: string): Search => ({
+const searchOf = ({ text, matchCase, wholeBook }: SoughtText, sheet: string): Search => ({
   text,
   matchCase,
   sheet: wholeBook ? undefined : sheet,
@@ -18,24 +18,31 @@ const searchOf = ({ text, matchCase, wholeBook }: TextSearch, sheet: string): Se
 
 interface Found {
   readonly places: readonly CellPlace[];
+  /** False while cells are still being looked at. */
+  readonly complete: boolean;
 }
 
 /** A search of a large book is done once for what is searched and where, not at every drawing of the page. */
-let last: (Found & { readonly state: BookState; readonly key: string }) | undefined;
+let last: { readonly search: TextSearch; readonly desk: Desk; readonly key: string } | undefined;
 
-export function foundNow(desk: Desk, finding: TextSearch): Found {
-  const { book } = desk;
+export function foundNow(desk: Desk, finding: SoughtText): Found {
   const search = searchOf(finding, desk.sheet);
   const key = JSON.stringify(search);
-  if (last?.state === book.state && last.key === key) return last;
-  const columns = new Map(book.state.sheets.map(({ name }) => [name, book.columns(name)]));
-  const shown = (place: CellPlace): string => {
-    const column = columns.get(place.sheet)?.[place.column];
-    return column === undefined ? '' : cellText(book, column, place);
-  };
-  const places = foundCells(book.state, search, (sheet) => columns.get(sheet)?.length ?? 0, shown);
-  last = { state: book.state, key, places };
-  return last;
+  if (search.text === '') {
+    endSearch();
+    return { places: [], complete: true };
+  }
+  if (last?.desk !== desk || last.key !== key) {
+    endSearch();
+    last = { search: new TextSearch(desk.book, search, () => desk.changed()), desk, key };
+  }
+  return last.search;
+}
+
+/** Nothing is looked for any more. */
+export function endSearch(): void {
+  last?.search.end();
+  last = undefined;
 }
 
 /** Goes to the next cell found, after the last one to the first. */
@@ -51,9 +58,9 @@ export function stepFound(desk: Desk, step: 1 | -1): void {
 }
 
 /** A cell's content with the text replaced; undefined where it does not stand in the content. */
-function replaced(desk: Desk, finding: TextSearch, place: CellPlace): TextEdit | undefined {
+function replaced(desk: Desk, finding: SoughtText, place: CellPlace): TextEdit | undefined {
   const content = desk.book.content(place);
-  if (content === null || !changeable(place)) return undefined;
+  if (content === null || !changeable(place, desk.book.state)) return undefined;
   const text = replacedText(
     contentText(content, desk.book.kind(place)),
     searchOf(finding, desk.sheet),
@@ -62,7 +69,7 @@ function replaced(desk: Desk, finding: TextSearch, place: CellPlace): TextEdit |
   return text === undefined ? undefined : { ...place, text };
 }
 
-function replaceIn(desk: Desk, finding: TextSearch, places: readonly CellPlace[]): void {
+function replaceIn(desk: Desk, finding: SoughtText, places: readonly CellPlace[]): void {
   const edits = places.flatMap((place) => replaced(desk, finding, place) ?? []);
   enter(desk, edits, 'replace');
   const left = places.length - edits.length;

@@ -1,5 +1,4 @@
-import type { Finding } from '../records/finding.ts';
-import { recordFindings, verdictCounts } from '../checks/findings.ts';
+import { recordsFindings } from '../checks/findings.ts';
 import { buyingFindings } from '../order/buying-findings.ts';
 import { recordInputIssues } from '../records/input-issues.ts';
 import { declarationOf } from '../workbook/declared.ts';
@@ -16,17 +15,22 @@ import { soon } from './idle.ts';
 const beltsSheet = 'Belts';
 /** Milliseconds of work before the page gets its turn again. */
 const slice = 6;
-/** While many belts are being asked, the list is shown anew this often. */
+/** Belts asked together: they take about a slice. */
+const beltsAtOnce = 16;
+/** While many belts are being asked, the list is shown anew this often at first, and then ever more seldom. */
 const showEvery = 400;
+/** Shares of the time that has gone by since the asking began: what is shown of a large book takes longer to list. */
+const showShare = 0.25;
 
 export class FindingsFeed {
   readonly #desk: Desk;
-  #byBelt: (readonly Finding[] | undefined)[] = [];
-  #others: readonly Finding[] = [];
   #dirty = new Set<number>();
+  /** Of these, those that were changed by themselves: they are asked before the others. */
+  #typed = new Set<number>();
   #othersDirty = true;
   #waiting = false;
   #shown = 0;
+  #begun = 0;
 
   constructor(desk: Desk) {
     this.#desk = desk;
@@ -42,7 +46,11 @@ export class FindingsFeed {
       this.#all();
       return;
     }
-    for (const { sheet, record } of cells) if (sheet === beltsSheet) this.#dirty.add(record);
+    for (const { sheet, record } of cells)
+      if (sheet === beltsSheet) {
+        this.#dirty.add(record);
+        this.#typed.add(record);
+      }
     if (this.#dirty.size === 0) return;
     // What the list says of these belts is of before the change.
     this.#desk.findings = { ...this.#desk.findings, complete: false };
@@ -56,7 +64,8 @@ export class FindingsFeed {
 
   #all(): void {
     const { length } = this.#desk.book.sheet(beltsSheet).rows;
-    this.#byBelt.length = length;
+    this.#desk.findings.groups.shorten(length);
+    this.#begun = performance.now();
     for (let record = 0; record < length; record += 1) this.#dirty.add(record);
     for (const record of this.#dirty) if (record >= length) this.#dirty.delete(record);
     this.#othersDirty = true;
@@ -73,37 +82,53 @@ export class FindingsFeed {
     });
   }
 
+  /** Belts to be asked: the one on show first, then what was typed into. */
+  *#inOrder(): Generator<number> {
+    if (this.#dirty.has(this.#desk.lastBelt)) yield this.#desk.lastBelt;
+    for (const record of this.#typed) if (this.#dirty.has(record)) yield record;
+    yield* this.#dirty;
+  }
+
   #work(): void {
-    const { book } = this.#desk;
+    const {
+      book,
+      findings: { groups },
+    } = this.#desk;
     const end = performance.now() + slice;
-    for (const record of this.#dirty) {
-      this.#byBelt[record] = recordFindings(book, record);
-      this.#dirty.delete(record);
-      if (performance.now() > end) break;
+    while (this.#dirty.size > 0 && performance.now() <= end) {
+      const some = new Set<number>();
+      for (const record of this.#inOrder()) {
+        some.add(record);
+        if (some.size === beltsAtOnce) break;
+      }
+      const found = recordsFindings(book, [...some]);
+      for (const record of some) {
+        groups.put(record, found.get(record) ?? []);
+        this.#dirty.delete(record);
+        this.#typed.delete(record);
+      }
     }
     const complete = this.#dirty.size === 0;
     if (complete && this.#othersDirty) {
       this.#othersDirty = false;
-      this.#others = [
+      groups.putOthers([
         ...book.state.sheets.flatMap(({ name, rows }) =>
           name === beltsSheet || declarationOf(name) === undefined
             ? []
             : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
         ),
         ...buyingFindings(book),
-      ];
+      ]);
     }
     if (!complete) this.#start();
-    if (complete || performance.now() - this.#shown > showEvery) this.#show(complete);
+    const now = performance.now();
+    if (complete || now - this.#shown > Math.max(showEvery, showShare * (now - this.#begun))) this.#show(complete);
   }
 
   #show(complete: boolean): void {
     this.#shown = performance.now();
-    this.#desk.findings = {
-      list: [...this.#byBelt.flatMap((own) => own ?? []), ...this.#others],
-      counts: verdictCounts(this.#desk.book),
-      complete,
-    };
+    const { groups } = this.#desk.findings;
+    this.#desk.findings = { groups, version: groups.version, complete };
     this.#desk.changed();
   }
 }

@@ -3,6 +3,6 @@
  * from now.
  */
 export const soon = (work: () => void, latest = 300): void => {
-  if ('requestIdleCallback' in window) window.requestIdleCallback(work, { timeout: latest });
+  if ('requestIdleCallback' in globalThis) globalThis.requestIdleCallback(work, { timeout: latest });
   else setTimeout(work, 16);
 };

@@ -8,6 +8,7 @@ import type { Desk } from './desk.ts';
 import type { DiskFile } from './library/disk-file.ts';
 import { FileComparison } from './library/file-comparison.ts';
 import type { GivenFile } from './library/known-file.ts';
+import type { FileMemory } from './library/library-store.ts';
 
 /** A file that was read, beside what the open book remembers of files. */
 
@@ -45,9 +46,18 @@ export function rememberRead(desk: Desk, file: ReadFile, step: string, before: B
   if (file.onDisk !== undefined && file.result.report.ours) void library.store.setFile(library.id, file.onDisk);
 }
 
-async function remember({ library }: Desk, file: ReadFile, id?: string): Promise<void> {
+/** Remembers a file that was written, as it reads. */
+export const rememberWritten = (desk: Desk, file: ReadFile): Promise<void> =>
+  remember(desk, file, undefined, 'written');
+
+async function remember(
+  { library }: Desk,
+  file: ReadFile,
+  id?: string,
+  how: FileMemory['how'] = 'read',
+): Promise<void> {
   const { name, digest, mark, whole, headers } = given(file);
-  const memory = { file: name, how: 'read' as const, fileDigest: digest, mark, whole, headers };
+  const memory = { file: name, how, fileDigest: digest, mark, whole, headers };
   await library?.past.remember(memory, mergeBook(file.result), id);
 }
 

@@ -14,7 +14,10 @@ const gridKeys: readonly (readonly [string, string])[] = [
   ['Ctrl+C, Ctrl+X, Ctrl+V', 'copy, cut, paste; also to and from spreadsheet programs'],
   ['Arrows, Page Up, Page Down, Home, End', 'move; Ctrl jumps to the edge, Shift selects'],
   ['Ctrl+A', 'select all'],
-  ['Alt+Shift+arrow down', 'open the column’s menu: sort and filter'],
+  [
+    'Alt+Shift+arrow down',
+    'open the column’s menu: sort and filter; Tab goes on to the filters, arrow down from the search box to the values',
+  ],
   ['Shift+F10', 'open the cell’s menu'],
   [
     'Arrows, *, Enter, Esc in Calculation',

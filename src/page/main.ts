@@ -1,3 +1,4 @@
+import { followMark } from './number-mark.ts';
 import { render } from 'lit-html';
 import { engineKeyNotice } from '../formula/engine-licence.ts';
 import { today } from '../workbook/present-day.ts';
@@ -23,6 +24,7 @@ import { importFromDisk, type OpenedLibrary, openLibrary, useLibrary } from './o
 import { keepSaved, lookedAt, type OpenedStore, onlyShown, openStore, setAside, shownStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { endReading, unfinishedReading } from './unfinished-reading.ts';
+import { FirstRows } from './views/first-rows.ts';
 import { page } from './views/page.ts';
 import './styles/base.css';
 import './styles/bars.css';
@@ -76,15 +78,23 @@ function keepBook(desk: Desk, library: OpenedLibrary, opened: OpenedStore, own: 
   useLibrary(desk, library, opened.kept, own && opened.problem === undefined);
 }
 
+/** Tells of every change of the room that there is. */
+function followRoom(sheets: HTMLElement, changed: () => void): void {
+  window.addEventListener('resize', changed);
+  // The panels go by the room that the bars leave, which changes when a bar comes or goes.
+  new ResizeObserver(changed).observe(sheets);
+}
+
 async function start(host: HTMLElement, failure: string | undefined): Promise<void> {
   addPalette();
+  const first = new FirstRows(host);
   const library = await openLibrary();
   const { id, shown } = library;
   const own = shown === undefined && (await holdBook(id, () => location.reload()));
-  const opened = shown === undefined ? setAside(await openStore(id), failure) : shownStore(id, shown.state);
+  const opened = shown === undefined ? setAside(await openStore(id, first), failure) : shownStore(id, shown.state);
   const [careful, unfinished] = [beginStart(), unfinishedReading()];
   window.addEventListener('pagehide', endReading);
-  const { book, told, problem } = await openedBook(opened.kept, careful, host);
+  const { book, told, problem } = await openedBook(opened.kept, careful, first);
   const desk = new Desk(book);
   if (opened.kept !== undefined) desk.saving = { state: 'saved', at: opened.kept.at };
   if (shown === undefined && opened.kept !== undefined) desk.dayNote = dayNote(book, today(opened.kept.at));
@@ -96,6 +106,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   // Should it have been a panel that ended the last start, the book opens without it.
   if (careful) desk.view = undefined;
   keepPreferences(desk);
+  followMark(book);
   const grids = new Grids(desk);
   const [importing, skews] = [new Importing(desk), new SkewFeed(desk)];
   new FindingsFeed(desk).listen();
@@ -118,7 +129,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   desk.listen(soon);
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
-  window.addEventListener('resize', soon);
+  followRoom(grids.element, soon);
   importFromDisk(desk, importing);
   listenToKeys(desk);
   new FormulaHint(desk).listen();
@@ -127,6 +138,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   printSheets(desk);
   keepBook(desk, library, { ...opened, problem: opened.problem ?? problem }, own);
   tellFaults(desk);
+  first.end();
   draw();
   setTimeout(endStart);
   for (const notice of [library.told, told, unfinished, engineKeyNotice(), gridKeyNotice(grids.element)])

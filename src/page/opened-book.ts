@@ -3,7 +3,8 @@ import type { BookState } from '../workbook/state.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import type { Kept } from './autosave.ts';
 import { trialInWorker } from './book-trial.ts';
-import { formulaCells, openable } from './opening.ts';
+import { hasFormulas, openable } from './opening.ts';
+import type { FirstRows } from './views/first-rows.ts';
 
 /** The book that the page starts with: the stored one, as far as it can be worked out. */
 interface OpenedBook {
@@ -68,22 +69,33 @@ const unopened = (why: string): OpenedBook => ({
     `open instead`,
 });
 
-/** A book with formulas of users', or at which the last start ended, is tried in a worker first. */
-export async function openedBook(kept: Kept | undefined, careful: boolean, host: HTMLElement): Promise<OpenedBook> {
+/**
+ * A book with formulas of users' is tried in a worker first, unless the page worked it out before it stored it; one at
+ * which the last start ended always is. A trial of a large book takes as long and as much memory as opening it.
+ */
+export async function openedBook(kept: Kept | undefined, careful: boolean, first: FirstRows): Promise<OpenedBook> {
   if (kept === undefined) return { book: new Workbook(demoBook('metric')) };
-  let state: BookState | undefined = kept.state;
-  const told = [...kept.told];
-  if (careful || formulaCells(state).length > 0) {
-    host.textContent = 'Opening the book …';
-    const opened = await openable(state, trialInWorker);
-    ({ state } = opened);
-    if (opened.told !== undefined) told.push(opened.told);
-    host.textContent = '';
+  const of = kept.state.sheets.reduce((sum, { rows }) => sum + rows.length, 0);
+  await first.tell({ stage: 'working out', of });
+  if (!careful && (kept.worked || !hasFormulas(kept.state))) {
+    try {
+      return opened(kept.state, kept.told);
+    } catch {
+      // What could be worked out by an earlier version: it is tried like any other.
+    }
   }
-  if (state === undefined) return unopened(told.at(-1) ?? 'it failed');
+  await first.trying();
+  const { state, told } = await openable(kept.state, trialInWorker);
+  const all = told === undefined ? kept.told : [...kept.told, told];
+  if (state === undefined) return unopened(all.at(-1) ?? 'it failed');
   try {
-    return { book: new Workbook(state), told: told.length === 0 ? undefined : told.join(' ') };
+    return opened(state, all);
   } catch (error) {
     return unopened(error instanceof Error ? error.message : String(error));
   }
 }
+
+const opened = (state: BookState, told: readonly string[]): OpenedBook => ({
+  book: new Workbook(state),
+  told: told.length === 0 ? undefined : told.join(' '),
+});

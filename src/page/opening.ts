@@ -22,13 +22,17 @@ const searchPatience = 40_000;
 /** A part of the formulas has this long, or four times what the book needs without any. */
 const leastPatience = 2_000;
 
-/** For the page: a book without formulas of users' need not be tried. */
+const isUsers = (content: Content): boolean => isFormula(content) && !isDayFormula(content);
+
+/** Whether a book has formulas of users': one without need not be tried. */
+export const hasFormulas = ({ sheets }: BookState): boolean =>
+  sheets.some(({ rows }) => rows.some(({ cells }) => cells.some(isUsers)));
+
+/** All formulas of users'. For tests: they are counted. */
 export function formulaCells({ sheets }: BookState): CellPlace[] {
   return sheets.flatMap(({ name, rows }) =>
     rows.flatMap(({ cells }, record) =>
-      cells.flatMap((content, column) =>
-        isFormula(content) && !isDayFormula(content) ? [{ sheet: name, record, column }] : [],
-      ),
+      cells.flatMap((content, column) => (isUsers(content) ? [{ sheet: name, record, column }] : [])),
     ),
   );
 }

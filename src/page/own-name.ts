@@ -1,7 +1,5 @@
 import { understood } from '../records/typed-entry.ts';
-import { quantities } from '../units/quantities.ts';
-import { namedUnitKind } from '../workbook/named-units.ts';
-import { nameRefusal, namesSheet, type OwnName, ownNameAt, withOwnName } from '../workbook/own-names.ts';
+import { nameRefusal, namesSheet, type OwnName, ownNameAt, unitRefusal, withOwnName } from '../workbook/own-names.ts';
 import { typedFault } from '../workbook/typed-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { isFormula } from '../formula/values.ts';
@@ -20,14 +18,8 @@ export function putOwnName(
   const present = record === undefined ? undefined : ownNameAt(book.state, namesSheet, record);
   const refusal = nameRefusal(book.state, typed.name, present?.name);
   if (refusal !== undefined) return refusal;
-  const kind = namedUnitKind(typed.unit);
-  const { metric, us } = quantities[kind];
-  const written = book.units === 'metric' ? metric : us;
-  if (kind !== 'number' && kind !== 'date' && typed.unit !== written)
-    return (
-      `This book writes it in ${written}. Enter the unit ${written}; the value may still be typed in ` +
-      `${typed.unit}.`
-    );
+  const unread = unitRefusal(typed.unit, book.units);
+  if (unread !== undefined) return unread;
   const at = record ?? book.sheet(namesSheet).rows.length;
   const place = { sheet: namesSheet, record: at, column: valueColumn };
   const fault = isFormula(value) ? typedFault(value, place, book.state, knownNames(desk)) : undefined;

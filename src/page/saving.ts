@@ -3,6 +3,7 @@ import { Autosave, type Kept } from './autosave.ts';
 import type { Desk } from './desk.ts';
 import { download } from './downloading.ts';
 import { onStored, storedTeller } from './one-window.ts';
+import type { FirstRows } from './views/first-rows.ts';
 
 /** When the book is saved, and what the page says about it. */
 
@@ -24,11 +25,14 @@ export interface OpenedStore {
 /**
  * Opens the store and reads what is in it; a browser without one, or one that refuses, is reported and worked without.
  */
-export async function openStore(id: string): Promise<OpenedStore> {
+export async function openStore(id: string, first: FirstRows): Promise<OpenedStore> {
   try {
     const store = await Autosave.open(id);
     try {
-      return { id, store, kept: await store.kept(), problem: undefined };
+      const look = await store.firstLook();
+      if (look !== undefined) await first.show(look.title, look.look, look.rows);
+      const kept = await store.kept((rows, of) => void first.tell({ stage: 'reading', rows, of }));
+      return { id, store, kept, problem: undefined };
     } catch (error) {
       return {
         id,
@@ -157,7 +161,7 @@ export function onlyShown(desk: Desk, { id, store }: OpenedStore): void {
 export const shownStore = (id: string, state: BookState): OpenedStore => ({
   id,
   store: undefined,
-  kept: { state, at: new Date(), told: [] },
+  kept: { state, at: new Date(), told: [], worked: false },
   problem: undefined,
 });
 
@@ -179,7 +183,7 @@ function saveChanges(desk: Desk, id: string, store: Autosave, atOnce: boolean): 
     while (wanted) {
       wanted = false;
       try {
-        const { at, over } = await store.save(desk.book.state);
+        const { at, over } = await store.save(desk.book.state, desk.firstLook?.());
         tellOthers();
         if (!wanted) desk.saving = { state: 'saved', at };
         if (over)

@@ -1,18 +1,25 @@
 import { belts } from '../../sheets/belts/index.ts';
 import { isEmptyRecord } from '../records/input-issues.ts';
+import type { Content } from '../formula/values.ts';
+import type { BookRow } from '../workbook/state.ts';
 import type { Desk } from './desk.ts';
 
 /** The belt that the panels show, those that are selected, those that a filter leaves. */
 
+/** The belt that was looked for last: it is asked for at every drawing of the page. */
+let found: { readonly rows: readonly BookRow[]; readonly name: string; readonly record: number } | undefined;
+
 /** The record of a belt by its name; undefined when there is none. */
-function named(desk: Desk, name: unknown): number | undefined {
-  const key = desk.book.column(belts.name, belts.key);
-  const found = desk.book
-    .sheet(belts.name)
-    .rows.findIndex(
-      ({ cells }) => name !== null && String(cells[key] ?? '').toLowerCase() === String(name).toLowerCase(),
-    );
-  return found < 0 ? undefined : found;
+function named({ book }: Desk, given: Content): number | undefined {
+  if (given === null) return undefined;
+  const { rows } = book.sheet(belts.name);
+  const name = String(given).toLowerCase();
+  if (found?.rows !== rows || found.name !== name) {
+    const key = book.column(belts.name, belts.key);
+    const record = rows.findIndex(({ cells }) => String(cells[key] ?? '').toLowerCase() === name);
+    found = { rows, name, record };
+  }
+  return found.record < 0 ? undefined : found.record;
 }
 
 /**

@@ -11,9 +11,13 @@ const within = ({ least, most }: Range, wanted: number): number => Math.min(most
 
 /** Of the window, the grid keeps at least so much. */
 const gridKeeps = 360;
-/** Bars above and below the grid. */
+/** Bars above and below the grid, until they are drawn: then what they leave is measured. */
 const bars = 134;
 const viewKeeps = 180;
+/** Below the findings' head, their counts and choices, the first of them can be read. */
+const findingsShow = 176;
+
+const room = (): number => document.querySelector('.work')?.clientHeight ?? window.innerHeight - bars;
 
 export function widths(): Range {
   const least = 300;
@@ -22,7 +26,7 @@ export function widths(): Range {
 
 export function findingsHeights(): Range {
   const least = 110;
-  return { least, most: Math.max(least, window.innerHeight - bars - viewKeeps) };
+  return { least, most: Math.max(least, room() - viewKeeps) };
 }
 
 const small = (): boolean => window.innerWidth <= 1200;
@@ -40,9 +44,9 @@ export const sideWidth = (desk: Desk): number => within(widths(), desk.sideWidth
  * less.
  */
 function ownFindingsHeight({ view }: Desk): number {
-  const room = window.innerHeight - bars;
-  if (view === 'joint') return room - Math.min(window.innerHeight <= 820 ? 296 : 462, room * 0.62);
-  return Math.round(room * 0.24);
+  const rest =
+    view === 'joint' ? room() - Math.min(window.innerHeight <= 820 ? 376 : 462, room() * 0.62) : room() * 0.24;
+  return Math.max(findingsShow, rest);
 }
 
 export const findingsHeight = (desk: Desk): number =>

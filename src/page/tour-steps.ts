@@ -28,7 +28,7 @@ const panel = (view: View) => (desk: Desk) => {
 /** To the first belt of the worst verdict there is, at a column. */
 function toWorst(desk: Desk, column: string): void {
   const { book } = desk;
-  const { list } = desk.findings;
+  const list = desk.findings.groups.all();
   const worst =
     list.find(({ sheet, verdict }) => sheet === belts.name && verdict === 'fails') ??
     list.find(({ sheet }) => sheet === belts.name);

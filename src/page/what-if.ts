@@ -1,3 +1,4 @@
+import { withShownMark } from '../units/shown-mark.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { isWords } from '../units/quantities.ts';
@@ -11,12 +12,23 @@ import { type Solved, solvedBelt } from '../what-if/solved-belt.ts';
 import { ChangeRefused } from '../what-if/typed-change.ts';
 import { type TypedRange, typedRange } from '../what-if/typed-range.ts';
 import { nearestSolution } from '../what-if/nearest-solution.ts';
-import { type Variant, variantsOf } from '../what-if/variants.ts';
+import { type Variant, variantSheet, variantsOf } from '../what-if/variants.ts';
 import { variantDifferences, type VariantDifferences } from '../what-if/variant-differences.ts';
 import type { BookState } from '../workbook/state.ts';
 import type { CellEdit } from '../workbook/state-changes.ts';
 import { Chances } from './chances.ts';
 import type { Desk } from './desk.ts';
+
+/** Whether what was found in a book holds of another state of it: variants and looks change no figure. */
+export function stillHolds(found: BookState, now: BookState): boolean {
+  const computing = ({ sheets }: BookState): BookState['sheets'] => sheets.filter(({ name }) => name !== variantSheet);
+  const [before, after] = [computing(found), computing(now)];
+  return (
+    found.units === now.units &&
+    before.length === after.length &&
+    before.every((sheet, place) => sheet === after[place])
+  );
+}
 
 /** What the panel What if was asked, and what was found; nothing of it is kept when the page is left. */
 
@@ -90,7 +102,7 @@ export function proposedGoal(desk: Desk, record: number): string {
   const column = belts.columns.find((one) => one.header === header);
   const value = desk.book.read(belts.name, record, header);
   if (column === undefined || isWords(column.kind)) return header.endsWith(' check') ? header : 'Verdict';
-  return `${header} <= ${typeof value === 'number' ? Number(value.toPrecision(4)) : 0}`;
+  return `${header} <= ${withShownMark(String(typeof value === 'number' ? Number(value.toPrecision(4)) : 0))}`;
 }
 
 /** What ends and steps are called in the panel. */

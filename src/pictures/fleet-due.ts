@@ -1,8 +1,8 @@
+import { groupedText } from '../units/shown-mark.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { numberIn, textIn } from '../formula/values.ts';
 import type { Table } from '../sheet/table.ts';
-import { rounded } from '../sheet/words.ts';
 import { isDay, isoDate } from '../units/dates.ts';
 import { counted } from '../units/phrases.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -121,7 +121,7 @@ function spendOf(book: Workbook, record: number): number | undefined {
   return cost === undefined || joints === undefined ? undefined : cost * joints;
 }
 
-const money = (value: number): string => rounded(value, 0).replace(/\B(?=(\d{3})+$)/g, ',');
+const money = (value: number): string => groupedText(Math.round(value));
 
 export function spendDue(book: Workbook): BarPicture {
   const { groups, unknown } = beltsByDue(book);

@@ -1,3 +1,4 @@
+import { groupedText } from '../units/shown-mark.ts';
 import { counted } from '../units/phrases.ts';
 import type { Table } from '../sheet/table.ts';
 import type { BookColumn } from '../workbook/declared.ts';
@@ -150,7 +151,7 @@ export function drawnHistogram(
       of: 'draws',
       leftOut: missing === 0 ? '' : `Left out: ${counted(missing, 'draw')} in which ${column.header} is no number.`,
       records: () => [belt.record],
-      counted: (bin) => `${counted(bin.members.length, 'draw')} of ${draws.toLocaleString('en-US')}`,
+      counted: (bin) => `${counted(bin.members.length, 'draw')} of ${groupedText(draws)}`,
     },
     { about: manyBins, whole: column.kind === 'count' },
   );

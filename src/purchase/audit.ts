@@ -1,3 +1,4 @@
+import { fixedText } from '../units/shown-mark.ts';
 import type { CellRemark } from '../records/sheet-rows.ts';
 import { isoDate } from '../units/dates.ts';
 import type { Item } from '../order/search/order-list.ts';
@@ -32,7 +33,7 @@ const searchRows = (supplied: SuppliedOrder, unfinished: readonly string[]): Aud
   return [
     [
       'Choice of suppliers',
-      proven ? 'cheapest, proven' : `best found, not proven: no choice costs less than ${bound.toFixed(2)}`,
+      proven ? 'cheapest, proven' : `best found, not proven: no choice costs less than ${fixedText(bound, 2)}`,
     ],
     ...unfinished.map((what): AuditRow => ['Not finished', `${what} had not ended when this file was written`]),
   ];

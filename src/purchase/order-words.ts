@@ -1,3 +1,4 @@
+import { groupedText } from '../units/shown-mark.ts';
 import { rounded } from '../sheet/words.ts';
 import { isoDate } from '../units/dates.ts';
 import { spelt } from '../units/spelling.ts';
@@ -9,7 +10,7 @@ import { siteLacks } from './site.ts';
 
 /** An amount as invoices print it. */
 export const money = (value: number): string =>
-  value.toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+  groupedText(value, { minimumFractionDigits: 2, maximumFractionDigits: 2 });
 
 export const orderTitle = 'Purchase order';
 

@@ -1,3 +1,4 @@
+import { fixedText } from '../units/shown-mark.ts';
 import { laterPrices, offers as offersSheet } from '../../sheets/buying/offers.ts';
 import { suppliers as suppliersSheet } from '../../sheets/buying/suppliers.ts';
 import type { Content } from '../formula/values.ts';
@@ -230,7 +231,7 @@ export function changeText({ article, header, before, after }: QuoteChange): str
         : dates.has(header)
           ? isoDate(content)
           : header.startsWith('Price')
-            ? content.toFixed(2)
+            ? fixedText(content, 2)
             : rounded(content, 3);
   const rise =
     header.startsWith('Price') && typeof before === 'number' && typeof after === 'number' && before > 0

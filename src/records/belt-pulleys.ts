@@ -6,6 +6,7 @@ import { amount } from '../sheet/words.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { type Belt, beltColumn } from './belt.ts';
+import { NamingMemory } from './naming-memory.ts';
 
 /** The pulleys that a belt's list has, one a row of the sheet of pulleys in the order of travel. */
 
@@ -49,14 +50,24 @@ export class ListedPulley {
 /** A book from a file need not have every sheet. */
 export const hasPulleySheet = (book: Workbook): boolean => book.state.sheets.some(({ name }) => name === pulleys.name);
 
+/** The rows of each belt's pulleys, by its name without case. */
+const ofBelts = new NamingMemory((book): ReadonlyMap<string, readonly number[]> => {
+  const found = new Map<string, number[]>();
+  for (const record of book.sheet(pulleys.name).rows.keys()) {
+    const name = new ListedPulley(book, record).text('Belt').toLowerCase();
+    const own = found.get(name);
+    if (own === undefined) found.set(name, [record]);
+    else own.push(record);
+  }
+  return found;
+});
+
 /** The rows of a belt's pulleys; none when it has no name or the book no such sheet. */
 export function listedPulleys({ book, name }: Belt): ListedPulley[] {
   const wanted = name.toLowerCase();
   if (wanted === '' || !hasPulleySheet(book)) return [];
-  return book
-    .sheet(pulleys.name)
-    .rows.map((_, record) => new ListedPulley(book, record))
-    .filter((pulley) => pulley.text('Belt').toLowerCase() === wanted);
+  const own = ofBelts.of(book, pulleys.name, book.column(pulleys.name, 'Belt')).get(wanted) ?? [];
+  return own.map((record) => new ListedPulley(book, record));
 }
 
 /** The listed pulley that decides a check. */

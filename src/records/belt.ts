@@ -77,6 +77,8 @@ export class Belt {
   readonly book: Workbook;
   readonly record: number;
   #trials = new Map<string, Trial>();
+  #failing: ReadonlySet<CheckWord> | undefined;
+  #joint: { readonly own: number | undefined; readonly isParallel: boolean } | undefined;
 
   constructor(book: Workbook, record: number) {
     this.book = book;
@@ -124,6 +126,14 @@ export class Belt {
     return verdictOf(this.value(column));
   }
 
+  /** The checks that fail now. */
+  failing(): ReadonlySet<CheckWord> {
+    this.#failing ??= new Set(
+      checkColumns.flatMap(({ header, word }) => (this.verdict(header) === 'fails' ? [word] : [])),
+    );
+    return this.#failing;
+  }
+
   /** A number as its column shows it, with its unit. */
   shown(header: BeltHeader): string {
     const value = this.number(header);
@@ -162,9 +172,9 @@ export class Belt {
 
   /** Inputs of the joint at some skew: what replaced one of the same skew then replaces one of another. */
   atSkew(skew: number): JointAtSkew {
-    const own = this.given('Skew');
-    const parallel = this.text('Replaces').trim().toLowerCase() === sameSkew;
-    return parallel && own !== undefined && own !== skew
+    this.#joint ??= { own: this.given('Skew'), isParallel: this.text('Replaces').trim().toLowerCase() === sameSkew };
+    const { own, isParallel } = this.#joint;
+    return isParallel && own !== undefined && own !== skew
       ? { Skew: skew, Replaces: 'other skew', 'Replaced skew': own }
       : { Skew: skew };
   }
@@ -178,27 +188,39 @@ export class Belt {
     });
   }
 
-  /** The verdict of one check after a change, worked out alone. */
-  checkAfter(column: CheckHeader, { inputs = {}, named = {}, cells = [] }: Change): Verdict {
-    const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells, wanted: column });
-    return verdictOf(row[this.book.column(belts.name, column)] ?? null);
-  }
-
   /** All of the belt after a change. */
   after(change: Change): Trial {
     const { inputs = {}, named = {}, cells = [] } = change;
-    const mark = JSON.stringify([Object.entries(inputs), Object.entries(named), cells]);
+    const mark = changeMark(change);
     const known = this.#trials.get(mark);
     if (known !== undefined) return known;
     const row = this.book.whatIf(belts.name, this.record, inputs, { named, cells });
-    const value = (header: BeltHeader): Value => row[this.book.column(belts.name, header)] ?? null;
-    const trial: Trial = {
-      value,
-      verdict: verdictOf(value('Verdict')),
-      with: (verdict) =>
-        checkColumns.flatMap(({ header, word }) => (verdictOf(value(header)) === verdict ? [word] : [])),
-    };
+    const trial = trialOf((header) => row[this.book.column(belts.name, header)] ?? null);
     this.#trials.set(mark, trial);
     return trial;
   }
+
+  /** Whether it is known what the belt is after a change. */
+  isTried(change: Change): boolean {
+    return this.#trials.has(changeMark(change));
+  }
+
+  /** Keeps what the belt is after a change, as it was worked out with that of others. */
+  keepTrial(change: Change, value: (header: BeltHeader) => Value): void {
+    this.#trials.set(changeMark(change), trialOf(value));
+  }
 }
+
+/** A change in a text: two that are not the same have two. */
+function changeMark({ inputs = {}, named = {}, cells = [] }: Change): string {
+  let mark = '';
+  for (const [header, value] of Object.entries(inputs)) mark += `${header}=${typeof value}${String(value)}|`;
+  for (const [name, value] of Object.entries(named)) mark += `=${name}=${typeof value}${String(value)}|`;
+  return cells.length === 0 ? mark : `${mark}${JSON.stringify(cells)}`;
+}
+
+const trialOf = (value: Trial['value']): Trial => ({
+  value,
+  verdict: verdictOf(value('Verdict')),
+  with: (verdict) => checkColumns.flatMap(({ header, word }) => (verdictOf(value(header)) === verdict ? [word] : [])),
+});

@@ -4,12 +4,12 @@ import { valueColumn, valueIn } from '../sheet/named-values.ts';
 import { isWords, type UnitSystem } from '../units/quantities.ts';
 import { compiledSheets, declarationOf, headerPosition, namedSheetOf, namedValue } from '../workbook/declared.ts';
 import { isFormulaName } from '../workbook/names.ts';
-import type { SheetState } from '../workbook/state.ts';
 import { sheetRow } from '../formula/address.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
-import { allowedWords, type Input, inputAt, isCalled, type Name, type Issue } from './inputs.ts';
+import { allowedWords, type Input, inputAt, isAmong, type Name, type Issue } from './inputs.ts';
 import { nearest } from '../units/nearest.ts';
+import { NamingMemory } from './naming-memory.ts';
 import { pairIssue } from './pair-rules.ts';
 import { amount, listed } from '../sheet/words.ts';
 
@@ -64,11 +64,22 @@ export const severalWords = (text: string): string[] =>
     .map((word) => word.trim())
     .filter((word) => word !== '');
 
+const nearestKept = new WeakMap<readonly Name[], Map<string, readonly string[]>>();
+
+/** The choices that a text may mean; the same slip often stands in many rows. */
+function nearestChoices(given: string, choices: readonly Name[]): readonly string[] {
+  const kept = nearestKept.get(choices) ?? new Map<string, readonly string[]>();
+  nearestKept.set(choices, kept);
+  const near = kept.get(given) ?? nearest(given, choices.map(String));
+  kept.set(given, near);
+  return near;
+}
+
 function choiceIssue(value: Value, input: Input, choices: readonly Name[], units: UnitSystem): Issue | undefined {
   const given = isFault(value) || value === null ? '' : String(value);
   if (given.trim() === '') return emptyIssue(input, units);
   const words: readonly Value[] = input.several === true && typeof value === 'string' ? severalWords(value) : [value];
-  const unknown = words.filter((word) => !choices.some((choice) => isCalled(word, choice)));
+  const unknown = words.filter((word) => !isAmong(word, choices));
   if (unknown.length === 0 && words.length > 0) return undefined;
   const quoted = listed(
     (unknown.length === 0 ? [given] : unknown).map((word) =>
@@ -82,13 +93,11 @@ function choiceIssue(value: Value, input: Input, choices: readonly Name[], units
       remedy: `choose ${allowedWords(input, units)}`,
     };
   const wrong = `${name} names ${quoted}, which is not in the sheet ${from}`;
-  const near = nearest(given, choices.map(String));
+  const near = nearestChoices(given, choices);
   if (choices.length === 0) return { wrong, remedy: `enter it in the sheet ${from}` };
   const offered = near.length === 0 ? choices.map(String) : near;
   return { wrong, remedy: `choose ${listed(offered, 'or', 12)}, or enter ${quoted} in the sheet ${from}` };
 }
-
-const repeated = new WeakMap<SheetState, ReadonlyMap<string, number>>();
 
 /** A record's name without case, within what it is a part of; undefined when it has none. */
 function nameOf(book: Workbook, sheet: string, record: number, column: number): string | undefined {
@@ -102,45 +111,33 @@ function nameOf(book: Workbook, sheet: string, record: number, column: number): 
   return `${within}${String(value).trim()}`.toLowerCase();
 }
 
-/**
- * The first records of a sheet's key names, of the whole list where it is a part. Kept for a state whose keys are no
- * formulas.
- */
-function firstRecords(book: Workbook, sheet: SheetState, column: number): ReadonlyMap<string, number> {
-  const kept = repeated.get(sheet);
-  if (kept !== undefined) return kept;
+/** The first records of a sheet's key names, of the whole list where it is a part. */
+const repeated = new NamingMemory((book, sheet, column): ReadonlyMap<string, number> => {
   const found = new Map<string, number>();
-  const before = sheet.before?.records ?? 0;
-  sheet.rows.forEach((_, record) => {
-    const name = nameOf(book, sheet.name, record, column);
-    if (name !== undefined && !found.has(name)) found.set(name, sheet.before?.first(name) ?? record + before);
-  });
-  if (!sheet.rows.some(({ cells }) => isFormula(cells[column] ?? null))) repeated.set(sheet, found);
+  const { rows, before } = book.sheet(sheet);
+  for (const record of rows.keys()) {
+    const name = nameOf(book, sheet, record, column);
+    if (name !== undefined && !found.has(name)) found.set(name, before?.first(name) ?? record + (before?.records ?? 0));
+  }
   return found;
-}
-
-const severed = new WeakMap<SheetState, ReadonlySet<number>>();
+});
 
 /**
  * Parts that are separated from the others of their whole: formulas take those of a whole in the order of neighbouring
  * rows.
  */
-function apart(book: Workbook, sheet: SheetState, header: string): ReadonlySet<number> {
-  const kept = severed.get(sheet);
-  if (kept !== undefined) return kept;
-  const column = headerPosition(sheet.name, header);
+const severed = new NamingMemory((book, sheet, column): ReadonlySet<number> => {
   const [found, met] = [new Set<number>(), new Set<string>()];
   let before: string | undefined;
-  sheet.rows.forEach((_, record) => {
-    const value = book.value({ sheet: sheet.name, record, column });
+  for (const record of book.sheet(sheet).rows.keys()) {
+    const value = book.value({ sheet, record, column });
     const whole = value === null || isFault(value) ? undefined : String(value).toLowerCase();
     if (whole !== undefined && whole !== before && met.has(whole)) found.add(record);
     if (whole !== undefined) met.add(whole);
     before = whole;
-  });
-  if (!sheet.rows.some(({ cells }) => isFormula(cells[column] ?? null))) severed.set(sheet, found);
+  }
   return found;
-}
+});
 
 /** Sheets whose names other sheets look up. */
 const lookedUp = new Set(
@@ -151,7 +148,6 @@ const lookedUp = new Set(
 
 function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: Value): Issue | undefined {
   const declaration = declarationOf(sheet);
-  const state = book.sheet(sheet);
   if (declaration === undefined) return undefined;
   if (isBlank(value) || typeof value === 'boolean')
     return {
@@ -159,8 +155,8 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
       remedy: `enter a name in ${declaration.key} that no other row has`,
     };
   const name = String(value);
-  const first = firstRecords(book, state, column).get(nameOf(book, sheet, record, column) ?? '');
-  if (first !== undefined && first !== record + (state.before?.records ?? 0)) {
+  const first = repeated.of(book, sheet, column).get(nameOf(book, sheet, record, column) ?? '');
+  if (first !== undefined && first !== record + (book.sheet(sheet).before?.records ?? 0)) {
     return {
       wrong: `the name "${name}" is already used in row ${sheetRow(first)}`,
       remedy: `give each ${declaration.record} a different name${
@@ -170,7 +166,10 @@ function keyIssue(book: Workbook, { sheet, record, column }: CellPlace, value: V
       }`,
     };
   }
-  if (declaration.partOf !== undefined && apart(book, state, declaration.partOf.header).has(record)) {
+  if (
+    declaration.partOf !== undefined &&
+    severed.of(book, sheet, headerPosition(sheet, declaration.partOf.header)).has(record)
+  ) {
     const whole = declarationOf(declaration.partOf.sheet)?.record ?? 'whole';
     return {
       wrong: `${declaration.record} "${name}" is separated from the others of its ${whole}`,

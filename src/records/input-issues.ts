@@ -67,9 +67,8 @@ export function recordInputIssues(book: Workbook, sheet: string, record: number)
   );
 }
 
-/** Every input of the declared sheets that is not what it should be, sheet by sheet. */
-export function inputIssues(book: Workbook): Finding[] {
-  return book.state.sheets.flatMap(({ name, rows }) =>
-    declarationOf(name) === undefined ? [] : rows.flatMap((_, record) => recordInputIssues(book, name, record)),
-  );
-}
+/** Every input of a sheet that is not what it should be; a free sheet has none. */
+export const sheetInputIssues = (book: Workbook, sheet: string): Finding[] =>
+  declarationOf(sheet) === undefined
+    ? []
+    : book.sheet(sheet).rows.flatMap((_, record) => recordInputIssues(book, sheet, record));

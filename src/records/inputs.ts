@@ -1,5 +1,5 @@
 import { boundsInWords } from '../formula/parameter.ts';
-import type { Value } from '../formula/values.ts';
+import { type Value } from '../formula/values.ts';
 import type { BeltHeader, HeaderOf, SheetName } from '../../sheets/index.ts';
 import { skew } from '../functions/parameters.ts';
 import { type Column, isComputed } from '../sheet/declaration.ts';
@@ -9,6 +9,7 @@ import { declarationOf, headerPosition, namedSheetOf, namedValue } from '../work
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { listed, type Measure } from '../sheet/words.ts';
+import { NamingMemory } from './naming-memory.ts';
 
 /** What is wrong with a cell, and what to do about it. */
 export interface Issue {
@@ -44,39 +45,61 @@ export const isCalled = (value: Value, name: Name): boolean =>
   typeof value === 'string' && typeof name === 'string' ? value.toLowerCase() === name.toLowerCase() : value === name;
 
 /** The names in a declared sheet's column, without repeats. */
-export const columnNames = <Sheet extends SheetName>(book: Workbook, sheet: Sheet, header: HeaderOf<Sheet>): Name[] =>
-  namesIn(book, sheet, header);
+export const columnNames = <Sheet extends SheetName>(
+  book: Workbook,
+  sheet: Sheet,
+  header: HeaderOf<Sheet>,
+): readonly Name[] => namesIn(book, sheet, header);
 
-function namesIn(book: Workbook, sheet: string, header: string): Name[] {
-  const column = headerPosition(sheet, header);
-  return [
-    ...new Set(
-      book
-        .sheet(sheet)
-        .rows.map((_, record) => book.value({ sheet, record, column }))
-        .filter(isName),
-    ),
-  ];
+const remembered = new NamingMemory((book, sheet, column): readonly Name[] => [
+  ...new Set(
+    book
+      .sheet(sheet)
+      .rows.map((_, record) => book.value({ sheet, record, column }))
+      .filter(isName),
+  ),
+]);
+
+const namesIn = (book: Workbook, sheet: string, header: string): readonly Name[] =>
+  remembered.of(book, sheet, headerPosition(sheet, header));
+
+const folded = (name: Name): Name => (typeof name === 'string' ? name.toLowerCase() : name);
+
+/** Names without case, by the list that has them: a list of a hundred thousand is not gone through for each cell. */
+const foldedNames = new WeakMap<readonly Name[], ReadonlySet<Name>>();
+
+/** Whether a value is one of the names, without case. */
+export function isAmong(value: Value, names: readonly Name[]): boolean {
+  const known = foldedNames.get(names) ?? new Set(names.map(folded));
+  foldedNames.set(names, known);
+  return (typeof value === 'string' || typeof value === 'number') && known.has(folded(value));
 }
 
 /** Advice for an input that people understand in more than one way. */
 const advices: Readonly<Record<string, string>> = { Skew: skew.advice } satisfies Partial<Record<BeltHeader, string>>;
 
+const declaredInputs = new WeakMap<Column, Input>();
+
 function columnInput(book: Workbook, column: Column): Input {
+  const kept = declaredInputs.get(column);
+  if (kept !== undefined) return kept;
   const { header, kind, doc, choices, ...rest } = column;
   const advice = advices[header];
-  return {
+  const fromSheet = choices !== undefined && 'sheet' in choices;
+  const input = {
     name: header,
     kind,
     doc,
     ...rest,
     ...(choices === undefined
       ? {}
-      : 'sheet' in choices
+      : fromSheet
         ? { choices: namesIn(book, choices.sheet, choices.header), from: choices.sheet }
         : { choices }),
     ...(advice === undefined ? {} : { advice }),
   };
+  if (!fromSheet) declaredInputs.set(column, input);
+  return input;
 }
 
 /** What may stand in a cell; undefined where anything may, or where the sheet computes. */

@@ -8,7 +8,9 @@ import { readDate } from '../units/dates.ts';
 import { isRefusal, type QuantityRefusal, readQuantity } from '../units/reading.ts';
 import type { Column } from '../sheet/declaration.ts';
 import { compiledSheets } from '../workbook/declared.ts';
-import { withCellsOfColumns, withColumnNames } from '../workbook/column-references.ts';
+import { withCellsOfColumns } from '../workbook/column-references.ts';
+import { isOwnFormula } from '../workbook/formula-words.ts';
+import { guardedOver } from '../workbook/typed-over.ts';
 import { namesOf, presentFormula, presentWord, toldRenamed } from '../workbook/earlier-names.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { CellFormat } from '../workbook/state.ts';
@@ -104,6 +106,16 @@ function measured(text: string, kind: QuantityKind, book: Workbook, place: CellP
   return other === undefined ? { content: reading.value } : { content: text, refusal: { given: text, ...other } };
 }
 
+/** What must be known of numbers in a formula by people who write them with a comma. */
+const toldCommas = (formula: string, { decimal }: Habits): string[] => {
+  const [found] = decimal === 'comma' ? (/(?<![\w.$])\d+,\d+/u.exec(formula.replaceAll(/"[^"]*"/gu, '')) ?? []) : [];
+  return found === undefined
+    ? []
+    : [
+        `In formulas a comma parts arguments, so ${found} is two of them: write ${found.replace(',', '.')} for one number.`,
+      ];
+};
+
 /**
  * A typed text as a content for its cell.
  *
@@ -116,13 +128,12 @@ export function understood(book: Workbook, place: CellPlace, typed: string, habi
   if (text === '') return { content: null };
   const formula: boolean = isFormula(text);
   if (formula) {
-    const column = book.columnAt(place);
-    const formula = column?.computed === true && !book.overridden(place) ? book.formula(place) : undefined;
-    const own =
-      formula !== undefined && (text === formula || text === withColumnNames(formula, place, book.state, true));
-    if (own) return { content: null };
+    if (isOwnFormula(text, place, book.state)) return { content: null };
     const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
-    return { content: present.text, told: toldRenamed('Names', present.renamed) };
+    return {
+      content: guardedOver(present.text, place, book.state),
+      told: [...toldRenamed('Names', present.renamed), ...toldCommas(text, habits)],
+    };
   }
   if (text.startsWith("'")) return { content: text.slice(1) };
   const kind = book.kind(place);

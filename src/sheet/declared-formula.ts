@@ -35,7 +35,16 @@ export interface FileForm {
    * or a part after them, holds, or names as `{Heading}`.
    */
   readonly parts?: Readonly<Record<string, string>>;
+  /**
+   * What the column's number is more than, or at least, where its formula does not show it: exact arithmetic gives no
+   * other. What the file need not ask then, it does not.
+   */
+  readonly above?: number;
+  readonly min?: number;
 }
+
+/** A formula with its parts. */
+export type FormulaInFile = Required<Pick<FileForm, 'formula' | 'parts'>>;
 
 const trees = new Map<string, Node>();
 
@@ -63,9 +72,13 @@ export function declaredFormula(column: FormulaDeclaration): DeclaredFormula | u
 export function fileForm({ inFile }: FormulaDeclaration): {
   readonly formula: Node | undefined;
   readonly parts: ReadonlyMap<string, Node>;
+  readonly above: number | undefined;
+  readonly min: number | undefined;
 } {
-  const { formula, parts = {} } = inFile ?? {};
+  const { formula, parts = {}, above, min } = inFile ?? {};
   return {
+    above,
+    min,
     formula: formula === undefined ? undefined : treeOf(formula),
     parts: new Map(Object.entries(parts).map(([header, part]) => [header, treeOf(part)])),
   };

@@ -19,6 +19,7 @@ const namedColumns = (editable: boolean) =>
 type NamedSheetHeader = ReturnType<typeof namedColumns>[number]['header'];
 
 export const valueColumn = 1;
+export const unitColumn = 2;
 
 export interface NamedSheet<Name extends string = string, Value extends string = string> {
   readonly declaration: SheetDeclaration<Name, NamedSheetHeader>;

@@ -1,3 +1,4 @@
+import { withShownMark } from '../units/shown-mark.ts';
 import type { Column } from './declaration.ts';
 import { isDay, isoDate, isoMoment } from '../units/dates.ts';
 import { type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
@@ -27,7 +28,7 @@ const shownDigits = (measure: Measure, units: UnitSystem): number => digitsOf(me
 export function rounded(value: number, digits: number): string {
   const text = value.toFixed(Math.min(digits, 20));
   const short = text.includes('.') && !text.includes('e') ? text.replace(/\.?0+$/, '') : text;
-  return short === '-0' ? '0' : short;
+  return withShownMark(short === '-0' ? '0' : short);
 }
 
 /** A unit after a number: a degree sign stands close to it, any other after a space. */
@@ -59,7 +60,7 @@ export function amounts(one: number, other: number, measure: Measure, units: Uni
 /** A share as per cent: one digit, more when it would round to nothing. */
 export function share(value: number): string {
   const percent = value * 100;
-  return `${percent !== 0 && Math.abs(percent) < 0.1 ? percent.toPrecision(1) : rounded(percent, 1)} %`;
+  return `${percent !== 0 && Math.abs(percent) < 0.1 ? withShownMark(percent.toPrecision(1)) : rounded(percent, 1)} %`;
 }
 
 /** Words as a list: "a, b and c"; of more than `most`, the first ones and how many more. */

@@ -99,7 +99,7 @@ export function readDate(text: string, order?: DateOrder): ReadDay | NumberRefus
     return checked(typed, fullYear(year), month, Number(day));
   if (/^\d{4}$/.test(typed)) return { reason: 'only a year is given: enter a full date' };
   if (
-    /^\p{L}{3,}\.?[\s/'-]*(?:\d{2}|\d{4})$/u.test(plain) ||
+    (/^\p{L}{3,}\.?[\s/'-]*(?:\d{2}|\d{4})$/u.test(plain) && monthOf.has(/^\p{L}+/u.exec(plain)?.[0] ?? '')) ||
     /^\d{1,2}[/.-]\d{4}$/.test(plain) ||
     /^\d{4}-\d{1,2}$/.test(plain)
   ) {

@@ -1,3 +1,4 @@
+import { groupedText } from '../units/shown-mark.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { beltColumn, beltTitle } from '../records/belt.ts';
 import { amount, listed, rounded } from '../sheet/words.ts';
@@ -11,8 +12,8 @@ import type { SimulatedBelt, Simulation } from './simulation.ts';
 
 /** A share in words: "93 of 100"; nearly all and hardly any in more digits. */
 export function chanceWords(count: number, draws: number): string {
-  if (count === draws) return `all ${draws.toLocaleString('en-US')} draws`;
-  if (count === 0) return `none of ${draws.toLocaleString('en-US')} draws`;
+  if (count === draws) return `all ${groupedText(draws)} draws`;
+  if (count === 0) return `none of ${groupedText(draws)} draws`;
   const share = count / draws;
   return share > 0.99 || share < 0.01 ? `${rounded(share * 1000, 0)} of 1000` : `${rounded(share * 100, 0)} of 100`;
 }

@@ -1,3 +1,4 @@
+import { shownMark } from '../units/shown-mark.ts';
 import { belts } from '../../sheets/belts/index.ts';
 import { isFault, type Value } from '../formula/values.ts';
 import { cellIssue } from '../records/cell-issue.ts';
@@ -22,11 +23,14 @@ export class ChangeRefused extends Error {
 }
 
 /**
- * How a number that is typed as a question reads: a point alone is a decimal point, as in formulas. In a list "1.234"
- * may be a thousand.
+ * How a number that is typed as a question reads: a point alone is a decimal point, as in formulas, and a comma alone
+ * a decimal comma where numbers are shown with one. In a list "1.234" may be a thousand.
  */
-export const typedMark = (typed: string): DecimalMark | undefined =>
-  typed.includes('.') && !typed.includes(',') ? 'point' : undefined;
+export function typedMark(typed: string): DecimalMark | undefined {
+  const [point, comma] = [typed.includes('.'), typed.includes(',')];
+  if (point === comma) return undefined;
+  return point ? 'point' : shownMark() === 'comma' ? 'comma' : undefined;
+}
 
 /** Stands for every record of a sheet. */
 const everyRecord = '*';

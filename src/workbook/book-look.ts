@@ -13,6 +13,8 @@ export interface ColumnLayout {
   readonly folded: readonly string[];
   /** Columns that the user has drawn to a width, in CSS pixels. */
   readonly widths: Readonly<Record<string, number>>;
+  /** What somebody wrote beside the headers. */
+  readonly comments?: Readonly<Record<string, string>> | undefined;
   /** Columns that stay in view at the left. */
   readonly frozen: number;
   /** Columns that the user's file hides: shown only where a view names them, and hidden in files. */
@@ -47,6 +49,26 @@ export const layoutIn = ({ layouts }: BookLook, sheet: string): ColumnLayout | u
 export const widthIn = ({ widths }: ColumnLayout, header: string): number | undefined =>
   Object.hasOwn(widths, header) ? widths[header] : undefined;
 
+/** What somebody wrote beside a column's header, whatever it is called. */
+export const commentIn = ({ comments = {} }: ColumnLayout, header: string): string | undefined =>
+  Object.hasOwn(comments, header) ? comments[header] : undefined;
+
+/** A look with what another one has written beside headers. */
+export function withCommentsOf(look: BookLook, other: BookLook): BookLook {
+  const written = ({ layouts }: BookLook): boolean =>
+    Object.values(layouts).some(({ comments }) => comments !== undefined);
+  if (other === look || (!written(look) && !written(other))) return look;
+  const layouts = Object.entries(look.layouts).map(([sheet, layout]) => {
+    const { comments: _, ...bare } = layout;
+    const comments = layoutIn(other, sheet)?.comments;
+    return [sheet, comments === undefined ? bare : { ...bare, comments }] as const;
+  });
+  const others = Object.entries(other.layouts).filter(
+    ([sheet, { comments }]) => comments !== undefined && layoutIn(look, sheet) === undefined,
+  );
+  return { ...look, layouts: Object.fromEntries([...layouts, ...others]) };
+}
+
 type Fields = Readonly<Record<string, unknown>>;
 
 const isFields = (value: unknown): value is Fields =>
@@ -65,7 +87,10 @@ const mostFrozen = 100;
 /** A layout as a file says it, of which anybody may have changed anything; what can't be is left out. */
 export function readLayout(value: unknown): ColumnLayout | undefined {
   if (!isFields(value)) return undefined;
-  const { view, headers, intermediate, folded, widths, frozen, away, frozenRows, hidden, sort } = value;
+  const { view, headers, intermediate, folded, widths, comments, frozen, away, frozenRows, hidden, sort } = value;
+  const written = Object.entries(isFields(comments) ? comments : {}).filter(
+    (entry): entry is [string, string] => typeof entry[1] === 'string' && entry[1] !== '',
+  );
   const rows = countOf(frozenRows, mostFrozen);
   const hiddenHeaders = texts(away);
   return {
@@ -78,6 +103,7 @@ export function readLayout(value: unknown): ColumnLayout | undefined {
         (entry): entry is [string, number] => typeof entry[1] === 'number' && entry[1] > 0 && entry[1] <= widest,
       ),
     ),
+    ...(written.length === 0 ? {} : { comments: Object.fromEntries(written) }),
     frozen: countOf(frozen, mostFrozen) ?? 0,
     ...(hiddenHeaders.length === 0 ? {} : { away: hiddenHeaders }),
     ...(rows === undefined ? {} : { frozenRows: rows }),
@@ -102,3 +128,16 @@ export function readBookLook(value: unknown): BookLook | undefined {
   });
   return { layouts: Object.fromEntries(layouts), views };
 }
+
+/** Whether all that is said in a value stands in another too; what says nothing may be left out. */
+function saysAll(stored: unknown, read: unknown): boolean {
+  if (stored === undefined || Object.is(stored, read)) return true;
+  if (read === undefined) return stored === false || (Array.isArray(stored) && stored.length === 0);
+  if (typeof stored !== 'object' || stored === null || typeof read !== 'object' || read === null) return false;
+  return Object.entries(stored).every(([key, value]) =>
+    saysAll(value, Object.hasOwn(read, key) ? (read as Fields)[key] : undefined),
+  );
+}
+
+/** Whether something of a stored look could not be read. */
+export const lookDamaged = (stored: unknown, read: BookLook | undefined): boolean => !saysAll(stored, read);

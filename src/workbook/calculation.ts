@@ -1,19 +1,22 @@
 import { type BookChange, type CellPlace, placeKey } from './place.ts';
 import { formulaExcess } from '../formula/formula-limits.ts';
-import { Fault, isFault, isFormula, type Matrix, type Value } from '../formula/values.ts';
+import { Fault, isFormula, type Matrix, type Value } from '../formula/values.ts';
 import type { RowFormula } from '../formula/kernel.ts';
 import { CirclePaths } from './circle-paths.ts';
 import { circularCells } from './circles.ts';
+import { computeBlocks, fewestInBlock } from './computed-blocks.ts';
 import { columnDependents, nameDependents } from './dependence.ts';
 import { type Dirty, type DueStep, dueSteps, mark, merge } from './dirty.ts';
 import { EngineMirror } from './engine-mirror.ts';
 import { bookColumns, computingRuns, computingSteps, compiledSheets } from './declared.ts';
 import { BookNames } from './names.ts';
+import { isSameValue } from './record-blocks.ts';
 import { Records } from './records.ts';
 import { cellFormula } from './compiled-sheet.ts';
 import { contentToday, isDayFormula } from './present-day.ts';
 import { sheetRow } from '../formula/address.ts';
-import { type BookState, contentAt, sheetOf, type SheetState } from './state.ts';
+import { type BookState, contentAt, type SheetState } from './state.ts';
+import { type ManySupposed, supposedColumns } from './supposed-blocks.ts';
 import { type CasesAsked, SupposedCases } from './supposed-cases.ts';
 import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
 
@@ -29,9 +32,6 @@ const mostRounds = 50;
 
 /** Formulas on circles whose ways are told: who has more begins with these. */
 const mostTold = 20;
-
-const same = (left: Value, right: Value): boolean =>
-  left === right || (isFault(left) && isFault(right) && left.code === right.code && left.message === right.message);
 
 const computed = (sheet: string, column: number): boolean =>
   compiledSheets.get(sheet)?.columns[column]?.formula !== undefined;
@@ -51,6 +51,8 @@ export class Calculation {
   readonly #engine: EngineMirror;
   /** Formulas that depend on their own results, by place: by which way. */
   #circular = new Map<string, string>();
+  /** Records whose computed cells hold something of the user's, by sheet and column. */
+  readonly #filled = new Map<string, Map<number, Set<number>>>();
   /** Formulas that are too large to be computed, by place: why. */
   readonly #excess = new Map<string, Fault>();
 
@@ -65,23 +67,30 @@ export class Calculation {
   }
 
   #load(sheet: SheetState): void {
-    const width = bookColumns(sheet).length;
-    const values = this.#records.sheet(sheet.name);
-    sheet.rows.forEach((row, record) => {
-      const own: Value[] = [];
-      for (let column = 0; column < width; column += 1) {
-        const content = row.cells[column] ?? null;
-        if (isFormula(content) && !isDayFormula(content))
-          this.#formulaCells.set(placeKey({ sheet: sheet.name, record, column }), {
-            sheet: sheet.name,
-            record,
-            column,
-          });
-        const now = contentToday(content);
-        own.push(isFormula(now) ? null : now);
-      }
-      values.push(own);
+    const { name, rows } = sheet;
+    const columns = bookColumns(sheet).map((_, column) => (computed(name, column) ? column : undefined));
+    const filled = new Map<number, Set<number>>();
+    this.#filled.set(name, filled);
+    this.#records.sheet(name).load(rows.length, columns.length, (record, column) => {
+      const content = rows[record]?.cells[column] ?? null;
+      if (content === null) return null;
+      if (columns[column] !== undefined) this.#fill({ sheet: name, record, column }, true);
+      if (!isFormula(content)) return content;
+      const place = { sheet: name, record, column };
+      if (!isDayFormula(content)) this.#formulaCells.set(placeKey(place), place);
+      const now = contentToday(content);
+      return isFormula(now) ? null : now;
     });
+  }
+
+  /** Notes whether a computed cell holds something of the user's. */
+  #fill({ sheet, record, column }: CellPlace, holds: boolean): void {
+    const columns = this.#filled.get(sheet);
+    if (columns === undefined || !computed(sheet, column)) return;
+    const records = columns.get(column);
+    if (!holds) records?.delete(record);
+    else if (records === undefined) columns.set(column, new Set([record]));
+    else records.add(record);
   }
 
   /** The cells that moved in the engine by others that did; none while there is no formula that could ask for them. */
@@ -91,40 +100,38 @@ export class Calculation {
   }
 
   /**
-   * Runs the compiled rows that are dirty; adds the cells that moved.
-   *
-   * All records are taken one by one within a run of steps: a record's values then lie in the processor's cache while
-   * they are worked on. A few records are taken step by step, without looking for them among all.
+   * Works out the computed cells that are dirty; adds those that moved. Many records of a sheet are taken block by
+   * block, a few one by one.
    */
   #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
     for (const { sheet, steps } of computingRuns) {
       const columns = dirty.get(sheet);
       const due = columns === undefined ? [] : dueSteps(steps, columns);
       if (due.length === 0) continue;
-      const { rows } = sheetOf(this.#state, sheet);
-      const values = this.#records.sheet(sheet);
-      const compute = (step: DueStep, record: number): void => {
-        const { column, formula } = step;
-        const [row, cells] = [values[record], rows[record]?.cells];
-        if (row === undefined || cells === undefined || (cells[column] ?? null) !== null) return;
+      const { count } = this.#records.sheet(sheet);
+      if (due.some(({ records }) => (records === 'all' ? count : records.size) >= fewestInBlock))
+        computeBlocks(this.#records, sheet, due, this.#filled.get(sheet), moved);
+      else this.#computeRecords(sheet, due, moved);
+      for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
+    }
+  }
+
+  /** Works out what is due in a few records of a sheet. */
+  #computeRecords(sheet: string, due: readonly DueStep[], moved: CellPlace[] | undefined): void {
+    const values = this.#records.sheet(sheet);
+    const filled = this.#filled.get(sheet);
+    for (const step of due) {
+      const { column, formula, records } = step;
+      const taken = filled?.get(column);
+      for (const record of records === 'all' ? this.#records.records(sheet) : records) {
+        if (taken?.has(record) === true || record >= values.count) continue;
+        const row = values.row(record);
         const value = formula(row, this.#records, sheetRow(record)) ?? 0;
-        if (same(row[column] ?? null, value)) return;
-        row[column] = value;
+        if (isSameValue(row[column] ?? null, value)) continue;
+        values.store(record, column, value);
         step.moved = true;
         moved?.push({ sheet, record, column });
-      };
-      if (due.some(({ records }) => records === 'all')) {
-        for (const record of rows.keys()) {
-          for (const step of due) {
-            if (step.records === 'all' || step.records.has(record)) compute(step, record);
-          }
-        }
-      } else {
-        for (const step of due) {
-          for (const record of step.records === 'all' ? [] : step.records) compute(step, record);
-        }
       }
-      for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
     }
   }
 
@@ -150,7 +157,7 @@ export class Calculation {
       const value = this.#circular.has(placeKey(place))
         ? new Fault('#CYCLE!', `the formula depends on its own result${this.#circular.get(placeKey(place)) ?? ''}`)
         : (this.#excess.get(placeKey(place)) ?? this.#engine.value(place));
-      if (same(this.#records.value(sheet, record, column), value)) continue;
+      if (isSameValue(this.#records.value(sheet, record, column), value)) continue;
       this.#records.store(sheet, record, column, value);
       moved.push(place);
       this.#markFollowers(dirty, place);
@@ -204,6 +211,7 @@ export class Calculation {
     for (const place of cells) {
       const content = contentToday(contentAt(this.#state, place));
       formulas ||= isFormula(content) || this.#formulaCells.has(placeKey(place));
+      this.#fill(place, contentAt(this.#state, place) !== null);
       if (isFormula(content)) this.#formulaCells.set(placeKey(place), place);
       else {
         this.#formulaCells.delete(placeKey(place));
@@ -236,6 +244,18 @@ export class Calculation {
     );
   }
 
+  /** The values of some columns, by column, of many records each under a supposition of its own. */
+  whatIfs(asked: ManySupposed): Value[][] {
+    const { sheet } = asked;
+    return supposedColumns(this.#records, asked, this.#filled.get(sheet), ({ record, kind, values }) => {
+      const { columns, names } = kind;
+      return this.whatIf(sheet, record, {
+        inputs: new Map(columns.map((column, index) => [column, values[index] ?? null])),
+        named: new Map(names.map((name, index) => [name, values[columns.length + index] ?? null])),
+      });
+    });
+  }
+
   /** A sheet made ready for suppositions of many cases at once; right until the book changes. */
   cases(asked: CasesAsked): SupposedCases {
     return new SupposedCases(this.#records, asked, (place) => contentAt(this.#state, place) === null);
@@ -243,7 +263,7 @@ export class Calculation {
 
   /** The value of a part of a sheet's formula in one record. */
   partValue({ sheet, record }: CellPlace, formula: RowFormula): Value {
-    return formula(this.#records.sheet(sheet)[record] ?? [], this.#records, sheetRow(record));
+    return formula(this.#records.sheet(sheet).row(record), this.#records, sheetRow(record));
   }
 
   /** The value of a formula that stands in no cell. */

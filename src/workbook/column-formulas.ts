@@ -89,29 +89,3 @@ function presentFormula(after: SheetState, column: number, at: number, added: nu
   const formula = after.rows[neighbour]?.cells[column] ?? null;
   return isFormula(formula) ? formulaBelow(formula, -neighbour) : undefined;
 }
-
-/**
- * A sheet in which some records have the formulas that the user gave its columns, where their cells are empty. `meant`
- * says which of the user's columns.
- */
-export function withFormulasIn(
-  sheet: SheetState,
-  records: readonly number[],
-  meant: (own: number) => boolean,
-): SheetState {
-  const declared = bookColumns(sheet).length - sheet.userColumns.length;
-  const formulas = sheet.userColumns.flatMap(({ formula }, own) => {
-    const here = formula === undefined || !meant(own) ? undefined : columnFormula(sheet, declared + own);
-    return here === undefined ? [] : [{ column: declared + own, formula: here }];
-  });
-  if (formulas.length === 0 || records.length === 0) return sheet;
-  const rows = [...sheet.rows];
-  for (const record of records) {
-    const row = rows[record];
-    if (row === undefined) continue;
-    const cells = Array.from({ length: bookColumns(sheet).length }, (_, column) => row.cells[column] ?? null);
-    for (const { column, formula } of formulas) cells[column] ??= formulaBelow(formula, record);
-    rows[record] = { ...row, cells };
-  }
-  return { ...sheet, rows };
-}

@@ -100,12 +100,15 @@ export function withMoved(shown: readonly string[], header: string, steps: numbe
 }
 
 function mappedHeaders(layout: ColumnLayout, present: (header: string) => string): ColumnLayout {
-  const { headers, widths, sort, away } = layout;
+  const { headers, widths, comments, sort, away } = layout;
   return {
     ...layout,
     ...(away === undefined ? {} : { away: away.map(present) }),
     headers: headers === 'all' ? headers : headers.map(present),
     widths: Object.fromEntries(Object.entries(widths).map(([header, width]) => [present(header), width])),
+    ...(comments === undefined
+      ? {}
+      : { comments: Object.fromEntries(Object.entries(comments).map(([header, text]) => [present(header), text])) }),
     ...(sort === undefined ? {} : { sort: { ...sort, header: present(sort.header) } }),
   };
 }

@@ -101,9 +101,9 @@ const bracketed = (header: string | undefined): header is string => header !== u
 
 /**
  * A formula with columns' names in place of the cells that they stand for: what `withCellsOfColumns` made of names
- * comes back as it was typed. `worked`: it is the sheet's own, in which every cell of its row is meant by its column.
+ * comes back as it was typed.
  */
-export function withColumnNames(formula: string, place: CellPlace, state: BookState, worked = false): string {
+export function withColumnNames(formula: string, place: CellPlace, state: BookState): string {
   let text = '';
   let done = 0;
   for (const { reference, start, end } of referencesIn(formula)) {
@@ -117,13 +117,16 @@ export function withColumnNames(formula: string, place: CellPlace, state: BookSt
       to === undefined &&
       from.row === sheetRow(place.record) - 1 &&
       !from.rowFixed &&
-      (from.columnFixed || worked);
+      from.columnFixed;
     const last = sheetRow(Math.max(0, sheet.rows.length - 1)) - 1;
     const all =
       to?.column === from.column &&
       from.columnFixed &&
       to?.columnFixed === true &&
-      (from.row === undefined ? worked : from.row === 1 && from.rowFixed && to.row === last && to.rowFixed);
+      from.row === 1 &&
+      from.rowFixed &&
+      to.row === last &&
+      to.rowFixed;
     if (!(one || all) || !bracketed(header)) continue;
     text += `${formula.slice(done, start)}${one ? '' : quotedSheet(sheet.name)}[${header}]`;
     done = end;

@@ -7,6 +7,7 @@ import { bookColumns, cellKind, namedSheetOf } from './declared.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import { cellName } from '../formula/address.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
+import { withoutGuards } from './typed-over.ts';
 
 /** Something that converting a book could not do by itself, for the user to look at. */
 export interface UnitReview {
@@ -75,7 +76,7 @@ export function convertedBook(
         const own = sheet.userColumns[column - columns.length + sheet.userColumns.length]?.formula;
         const ruled = own !== undefined && content === formulaBelow(own, record);
         if (ruled && !isFirst(`formula of ${sheet.name}.${column}`)) return content;
-        const numbers = literals(content);
+        const numbers = literals(withoutGuards(content, { sheet: sheet.name, record, column }, state));
         return numbers.length === 0
           ? content
           : remark(`the formula contains ${numbers.join(', ')}: convert each number that is a measure`);

@@ -1,7 +1,7 @@
 import type { UnitSystem } from '../units/quantities.ts';
 import { emptyBook } from './declared.ts';
 import { demoBook } from './demo.ts';
-import { namingColumns, recordKeys } from './record-names.ts';
+import { namingColumns, recordKey, recordKeys } from './record-names.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
 /**
@@ -59,21 +59,41 @@ function likeDemo({ cells }: BookRow, demo: BookRow, naming: ReadonlySet<number>
 }
 
 const found = new WeakMap<readonly BookRow[], ReadonlySet<number>>();
+/** The rows that were looked at last, by sheet: after a change nearly all of them are the same. */
+const latest = new Map<string, WeakRef<readonly BookRow[]>>();
 const none: ReadonlySet<number> = new Set();
+
+/** The records of before, with those looked at again that are others. */
+function following(before: readonly BookRow[], now: readonly BookRow[], isDemo: (record: number) => boolean) {
+  const kept = found.get(before) ?? none;
+  let records: Set<number> | undefined;
+  for (let record = 0; record < now.length; record += 1) {
+    if (now[record] === before[record] || isDemo(record) === kept.has(record)) continue;
+    records ??= new Set(kept);
+    if (!records.delete(record)) records.add(record);
+  }
+  return records ?? kept;
+}
 
 function ofSheet(sheet: SheetState, units: UnitSystem): ReadonlySet<number> {
   const demo = demoSheets(units).get(sheet.name);
   if (demo === undefined) return none;
-  const before = found.get(sheet.rows);
-  if (before !== undefined) return before;
-  const keys = recordKeys(sheet);
-  const records = new Set(
-    sheet.rows.flatMap((row, record) => {
-      const like = demo.records.get(keys[record] ?? '');
-      return like !== undefined && likeDemo(row, like, demo.naming) ? [record] : [];
-    }),
-  );
-  found.set(sheet.rows, records);
+  const { rows } = sheet;
+  const known = found.get(rows);
+  if (known !== undefined) return known;
+  const isDemo = (record: number): boolean => {
+    const row = rows[record];
+    const like = row === undefined ? undefined : demo.records.get(recordKey(sheet, record));
+    return row !== undefined && like !== undefined && likeDemo(row, like, demo.naming);
+  };
+  const key = `${units} ${sheet.name}`;
+  const before = latest.get(key)?.deref();
+  const records =
+    before?.length === rows.length && found.has(before)
+      ? following(before, rows, isDemo)
+      : new Set([...rows.keys()].filter(isDemo));
+  found.set(rows, records);
+  latest.set(key, new WeakRef(rows));
   return records;
 }
 

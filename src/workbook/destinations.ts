@@ -93,14 +93,19 @@ export function destination(text: string, state: BookState, here: CellPlace): Ce
   return sheet === undefined ? undefined : { sheet: sheet.name, record: 0, column: 0 };
 }
 
-/** Names that lead somewhere from a sheet: its columns, its records, named values and sheets. */
-export function destinationNames(state: BookState, sheet: string): string[] {
+/**
+ * Names that lead somewhere from a sheet: its columns, its records, named values and sheets; of each sheet no more than
+ * the first so many.
+ */
+export function destinationNames(state: BookState, sheet: string, most = Infinity): string[] {
   const names = inOrder(state, sheet).flatMap((item) => {
     const own = item.name === sheet;
     const headers = own ? bookColumns(item).map(({ header }) => header) : [];
     const key = own || namedSheetOf(item.name) !== undefined ? keyOf(item) : undefined;
     const records =
-      key === undefined ? [] : item.rows.map(({ cells }) => calledOut(item.name, String(cells[key] ?? '')));
+      key === undefined
+        ? []
+        : item.rows.slice(0, most).map(({ cells }) => calledOut(item.name, String(cells[key] ?? '')));
     return [...headers, ...records];
   });
   return [...new Set([...names, ...state.sheets.map(({ name }) => name)])].filter((name) => name !== '');

@@ -25,14 +25,14 @@ export function merge(dirty: Dirty, more: Dirty): void {
 }
 
 /** A computing step that has something to work out, and whether any value moved by it. */
-export interface DueStep extends Pick<ComputingStep, 'column' | 'formula'> {
+export interface DueStep extends ComputingStep {
   readonly records: ReadonlySet<number> | 'all';
   moved: boolean;
 }
 
 /** Those of a sheet's steps that its dirty columns ask for. */
 export const dueSteps = (steps: readonly ComputingStep[], dirty: DirtyColumns): DueStep[] =>
-  steps.flatMap(({ column, formula }) => {
+  steps.flatMap(({ plan, column, formula }) => {
     const records = dirty.get(column);
-    return records === undefined ? [] : [{ column, formula, records, moved: false }];
+    return records === undefined ? [] : [{ plan, column, formula, records, moved: false }];
   });

@@ -1,4 +1,4 @@
-import { children, mapped, type Node, printed } from '../formula/syntax.ts';
+import { children, type Node } from '../formula/syntax.ts';
 import { isFault, isFormula, type Value } from '../formula/values.ts';
 import { compiled } from '../formula/kernel.ts';
 import { usedBy } from '../formula/references.ts';
@@ -7,13 +7,14 @@ import { functions } from '../functions/index.ts';
 import { isComputed } from '../sheet/declaration.ts';
 import { slotParts } from '../sheet/declared-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
-import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import { columnUnit, shownHeader } from '../sheet/header.ts';
+import type { QuantityKind } from '../units/quantities.ts';
+import { columnUnit } from '../sheet/header.ts';
 import { type CellPlace, placeKey } from './place.ts';
 import { conditionalCells, isConditional } from './conditional-records.ts';
 import { namedSheetOf, compiledSheets } from './declared.ts';
-import { cellName, quotedSheet } from '../formula/address.ts';
-import { withColumnNames } from './column-references.ts';
+import { cellName } from '../formula/address.ts';
+import { typedWords } from './typed-over.ts';
+import { ownFormulaWords } from './formula-words.ts';
 import type { Workbook } from './workbook.ts';
 
 /** Where a value comes from: what it is made of, down to what people entered, with the sources on the way. */
@@ -154,19 +155,6 @@ function ownUnit(book: Workbook, place: CellPlace, named: boolean): { readonly u
   return unit === undefined ? {} : { unit };
 }
 
-/** A sheet's own formula with its columns as people type them: `[Width]`, `'Plate series'[Pitch]`. */
-const columnWords = (tree: Node, units: UnitSystem): string =>
-  printed(
-    mapped(tree, (node) => {
-      if (node.type !== 'placeholder') return undefined;
-      const { sheet, header } = slotParts(node.name);
-      return {
-        type: 'reference',
-        text: `${sheet === undefined ? '' : quotedSheet(sheet)}[${shownHeader({ header }, units)}]`,
-      };
-    }),
-  );
-
 /** The tree of one cell's value. */
 export function explained(book: Workbook, place: CellPlace, seen: Set<string> = new Set()): Explanation {
   const { sheet, record, column } = place;
@@ -215,9 +203,9 @@ export function explained(book: Workbook, place: CellPlace, seen: Set<string> = 
     origin,
     ...(formula === undefined ? {} : { formula }),
     ...(own && trees !== undefined
-      ? { words: `=${columnWords(trees.plain, book.units)}` }
+      ? { words: ownFormulaWords(sheet, column, book.units) ?? '' }
       : isFormula(content)
-        ? { words: withColumnNames(content, place, book.state) }
+        ? { words: typedWords(content, place, book.state) }
         : {}),
     sources: [...sources].filter((source) => source !== ''),
     parts,

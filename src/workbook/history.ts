@@ -1,12 +1,66 @@
 import type { CellPlace } from './place.ts';
-import type { BookState } from './state.ts';
+import { type BookRow, type BookState, sheetOf } from './state.ts';
 
-export interface Step {
+/** A change that was done. */
+interface Change {
   readonly label: string;
   readonly before: BookState;
   readonly after: BookState;
   /** The cells in which the two differ; undefined when the shape of the book does. */
   readonly cells?: readonly CellPlace[] | undefined;
+}
+
+export interface Step extends Pick<Change, 'label' | 'cells'> {
+  /** The state before it, from the state that it led to; and the other way round. */
+  readonly before: (after: BookState) => BookState;
+  readonly after: (before: BookState) => BookState;
+}
+
+interface ChangedRow {
+  readonly sheet: string;
+  readonly record: number;
+  readonly before: BookRow;
+  readonly after: BookRow;
+}
+
+/** The rows in which cells differ. */
+function changedRows({ before, after }: Change, cells: readonly CellPlace[]): ChangedRow[] {
+  const found = new Map<BookRow, ChangedRow>();
+  for (const { sheet, record } of cells) {
+    const [one, other] = [sheetOf(before, sheet).rows[record], sheetOf(after, sheet).rows[record]];
+    if (one !== undefined && other !== undefined && one !== other)
+      found.set(other, { sheet, record, before: one, after: other });
+  }
+  return [...found.values()];
+}
+
+function withRows(state: BookState, changed: readonly ChangedRow[], side: 'before' | 'after'): BookState {
+  const names = new Set(changed.map(({ sheet }) => sheet));
+  return {
+    ...state,
+    sheets: state.sheets.map((sheet) => {
+      if (!names.has(sheet.name)) return sheet;
+      const rows = [...sheet.rows];
+      for (const { sheet: name, record, [side]: row } of changed) if (name === sheet.name) rows[record] = row;
+      return { ...sheet, rows };
+    }),
+  };
+}
+
+/**
+ * A change as it is kept: of one of cells the rows alone, since both lists of a hundred thousand rows, kept for each
+ * number that was typed, would come to more than the book.
+ */
+function stepOf(change: Change): Step {
+  const { label, before, after, cells } = change;
+  if (cells === undefined) return { label, before: () => before, after: () => after };
+  const changed = changedRows(change, cells);
+  return {
+    label,
+    cells,
+    before: (state) => withRows(state, changed, 'before'),
+    after: (state) => withRows(state, changed, 'after'),
+  };
 }
 
 /** More steps than anyone takes back; older ones are dropped. */
@@ -15,8 +69,8 @@ const mostSteps = 200;
 /** Rows that only the steps hold; the last step is kept whatever it holds. */
 const mostRows = 20_000;
 
-/** The rows that a step keeps and the state after it has not: one for each cell where only cells differ. */
-function rowsHeld({ before, after, cells }: Step): number {
+/** The rows that a change keeps and the state after it has not: one for each cell where only cells differ. */
+function rowsHeld({ before, after, cells }: Change): number {
   if (cells !== undefined) return cells.length;
   let held = 0;
   for (const { name, rows } of before.sheets) {
@@ -28,19 +82,24 @@ function rowsHeld({ before, after, cells }: Step): number {
   return held;
 }
 
-/** The steps that led to a book's state and those that were taken back, each with the states on both its sides. */
+interface HeldStep {
+  readonly step: Step;
+  readonly rows: number;
+}
+
+/** The steps that led to a book's state and those that were taken back. */
 export class History {
-  #done: { readonly step: Step; readonly rows: number }[] = [];
-  #undone: Step[] = [];
+  #done: HeldStep[] = [];
+  #undone: HeldStep[] = [];
 
   /** Puts a step behind those done; what was taken back before is gone by it. */
-  did(step: Step): void {
+  did(change: Change): void {
     this.#undone = [];
-    this.#push(step);
+    this.#push({ step: stepOf(change), rows: rowsHeld(change) });
   }
 
-  #push(step: Step): void {
-    this.#done.push({ step, rows: rowsHeld(step) });
+  #push(step: HeldStep): void {
+    this.#done.push(step);
     // Added up at each step, 200 numbers: a sum kept beside them could drift from what they hold.
     let rows = this.#done.reduce((sum, item) => sum + item.rows, 0);
     while (this.#done.length > 1 && (this.#done.length > mostSteps || rows > mostRows))
@@ -54,12 +113,12 @@ export class History {
 
   /** The step that redo would take again. */
   get next(): Step | undefined {
-    return this.#undone.at(-1);
+    return this.#undone.at(-1)?.step;
   }
 
   undid(): void {
     const done = this.#done.pop();
-    if (done !== undefined) this.#undone.push(done.step);
+    if (done !== undefined) this.#undone.push(done);
   }
 
   redid(): void {

@@ -57,6 +57,15 @@ export function nameRefusal(state: BookState, typed: string, present?: string): 
     : undefined;
 }
 
+/** Why a text will not do as the unit of a named value in a book of these units; undefined when it will. */
+export function unitRefusal(unit: string, units: UnitSystem): string | undefined {
+  const kind = namedUnitKind(unit);
+  const written = unitOf(kind, units);
+  return kind === 'number' || kind === 'date' || unit.trim() === written
+    ? undefined
+    : `This book writes it in ${written}. Enter the unit ${written}; the value may still be typed in ${unit.trim()}.`;
+}
+
 const rowWith = ({ name, value, unit, meaning, source }: OwnName): BookRow => ({
   cells: [name, value, unit === '' ? null : unit, meaning === '' ? null : meaning, source === '' ? null : source],
 });

@@ -17,16 +17,23 @@ export function namingColumns(sheet: string): readonly number[] {
 }
 
 /**
- * What each record of a sheet is known by, without case; '' for one without a name. A name that a formula makes is
- * none: it may be another tomorrow.
+ * What a record of a sheet is known by, without case; '' for one without a name. A name that a formula makes is none:
+ * it may be another tomorrow.
  */
+export const recordKey = ({ name, rows }: Pick<SheetState, 'name' | 'rows'>, record: number): string =>
+  keyIn(namingColumns(name), rows[record]?.cells ?? []);
+
+function keyIn(columns: readonly number[], cells: readonly Content[]): string {
+  const key = columns.at(-1);
+  return key === undefined || word(cells[key]) === ''
+    ? ''
+    : columns.map((column) => word(cells[column]).toLowerCase()).join('\n');
+}
+
+/** What each record of a sheet is known by. */
 export function recordKeys({ name, rows }: SheetState): string[] {
   const columns = namingColumns(name);
-  const key = columns.at(-1);
-  if (key === undefined) return rows.map(() => '');
-  return rows.map(({ cells }) =>
-    word(cells[key]) === '' ? '' : columns.map((column) => word(cells[column]).toLowerCase()).join('\n'),
-  );
+  return rows.map(({ cells }) => keyIn(columns, cells));
 }
 
 /** A record as people call it: its name, with that of the whole before it; else its row. */

@@ -2,6 +2,7 @@ import { recordInRow, sheetRow } from '../formula/address.ts';
 import type { BookValues } from '../formula/kernel.ts';
 import { Fault, isFault, type Value } from '../formula/values.ts';
 import type { CompiledSheet } from './compiled-sheet.ts';
+import { RecordBlocks } from './record-blocks.ts';
 
 /** Sheet row numbers by what a column holds there. */
 type Places = ReadonlyMap<string, readonly number[]>;
@@ -10,8 +11,7 @@ const nowhere: readonly number[] = [];
 
 /** The values of all sheets' cells, and the look-ups that row formulas make in them. */
 export class Records implements BookValues {
-  /** Values by sheet, record and column. */
-  readonly #values = new Map<string, Value[][]>();
+  readonly #values = new Map<string, RecordBlocks>();
   readonly #names = new Map<string, Value>();
   readonly #plans: ReadonlyMap<string, CompiledSheet>;
   /** Indexes by sheet and header, made when first asked for. */
@@ -21,20 +21,24 @@ export class Records implements BookValues {
     this.#plans = plans;
   }
 
-  sheet(name: string): Value[][] {
-    let rows = this.#values.get(name);
-    if (rows === undefined) this.#values.set(name, (rows = []));
-    return rows;
+  sheet(name: string): RecordBlocks {
+    let blocks = this.#values.get(name);
+    if (blocks === undefined) this.#values.set(name, (blocks = new RecordBlocks()));
+    return blocks;
   }
 
   value(sheet: string, record: number, column: number): Value {
-    return this.#values.get(sheet)?.[record]?.[column] ?? null;
+    return this.#values.get(sheet)?.value(record, column) ?? null;
   }
 
   store(sheet: string, record: number, column: number, value: Value): void {
-    const rows = this.sheet(sheet);
-    (rows[record] ??= [])[column] = value;
+    this.sheet(sheet).store(record, column, value);
     this.forget(sheet, column);
+  }
+
+  /** Every record of a sheet. */
+  records(sheet: string): Iterable<number> {
+    return Array.from({ length: this.sheet(sheet).count }).keys();
   }
 
   name(name: string, value: Value): void {
@@ -57,8 +61,16 @@ export class Records implements BookValues {
   readonly cell = (sheet: string, header: string, row: number): Value => {
     if (row === 1) return header;
     const column = this.#plans.get(sheet)?.position.get(header);
-    return column === undefined ? null : (this.#values.get(sheet)?.[recordInRow(row)]?.[column] ?? null);
+    return column === undefined ? null : this.value(sheet, recordInRow(row), column);
   };
+
+  /** Values of a column by sheet row, as `cell` has them. */
+  reader(sheet: string, header: string): (row: number) => Value {
+    const column = this.#plans.get(sheet)?.position.get(header);
+    const values = this.#values.get(sheet);
+    return (row) =>
+      row === 1 ? header : column === undefined ? null : (values?.value(recordInRow(row), column) ?? null);
+  }
 
   readonly find = (sheet: string, header: string, value: Value): Value => foundFirst(this, sheet, header, value);
 
@@ -71,7 +83,7 @@ export class Records implements BookValues {
     const kept = indexes.get(header);
     if (kept !== undefined) return kept;
     const found = new Map<string, number[]>();
-    for (let row = 1; row < this.sheet(sheet).length + 2; row += 1) {
+    for (let row = 1; row < this.sheet(sheet).count + 2; row += 1) {
       const item = this.cell(sheet, header, row);
       if (item === null || isFault(item)) continue;
       const word = matching(item);
@@ -154,7 +166,7 @@ export class SupposedValues extends OverlaidValues {
     const rows = this.#rows.get(sheet) ?? new Map<number, Value[]>();
     this.#rows.set(sheet, rows);
     let row = rows.get(record);
-    if (row === undefined) rows.set(record, (row = [...(this.#base.sheet(sheet)[record] ?? [])]));
+    if (row === undefined) rows.set(record, (row = [...this.#base.sheet(sheet).row(record)]));
     return row;
   }
 

@@ -2,7 +2,7 @@ import { cellName, sheetRow } from '../formula/address.ts';
 import type { Content } from '../formula/values.ts';
 import type { Column } from '../sheet/declaration.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
-import type { BookLook } from './book-look.ts';
+import { type BookLook, noLook, withCommentsOf } from './book-look.ts';
 import type { RowLooks } from './own-look.ts';
 import type { CellPlace } from './place.ts';
 
@@ -95,6 +95,13 @@ export function sheetOf({ sheets }: Pick<BookState, 'sheets'>, name: string): Sh
 export const contentAt = (state: Pick<BookState, 'sheets'>, { sheet, record, column }: CellPlace): Content =>
   sheetOf(state, sheet).rows[record]?.cells[column] ?? null;
 
-/** A state, as it comes from a file or from before a step, looked at in another way. */
+/** A state, as it comes from a file, looked at in another way. */
 export const withLook = (state: BookState, look: BookLook | undefined): BookState =>
   look === undefined || look === state.look ? state : { ...state, look };
+
+/**
+ * A state from before a step, looked at as the book is now. What is written beside headers is no way to look at a book:
+ * it stays as it was.
+ */
+export const seenAs = (state: BookState, look: BookLook | undefined): BookState =>
+  withLook(state, look === undefined ? undefined : withCommentsOf(look, state.look ?? noLook));

@@ -66,9 +66,10 @@ export function headFault(head: unknown): string | undefined {
 const isOwnLook = (look: unknown): boolean =>
   isFields(look) && Object.values(look).every((item) => typeof item === 'string' || item === true);
 
-/** What is wrong with the stored rows of a sheet, as a part of a sentence. */
-export function rowsFault(sheet: string, rows: readonly unknown[]): string | undefined {
-  for (const [record, row] of rows.entries()) {
+/** What is wrong with stored rows of a sheet, as a part of a sentence; `from` is the record of the first of them. */
+export function rowsFault(sheet: string, rows: readonly unknown[], from = 0): string | undefined {
+  for (const [place, row] of rows.entries()) {
+    const record = from + place;
     const cells = isFields(row) ? row['cells'] : undefined;
     if (!isFields(row) || !Array.isArray(cells)) return `row ${sheetRow(record)} of the sheet ${sheet} cannot be read`;
     const wrong = cells.findIndex((content) => content !== null && !contentTypes.has(typeof content));

@@ -1,10 +1,10 @@
 import { sheetRow } from '../formula/address.ts';
-import { caseCompiled } from '../formula/case-kernel.ts';
 import type { Among } from '../formula/among.ts';
 import { type CaseBook, type CaseFormula, CaseRoom, type CaseValues, caseValue, same } from '../formula/case-values.ts';
 import type { BookValues } from '../formula/kernel.ts';
 import type { Value } from '../formula/values.ts';
 import { recordInRow } from '../formula/address.ts';
+import { caseFormula } from './case-formulas.ts';
 import type { ComputingStep } from './compiled-book.ts';
 import { compiledSheets } from './declared.ts';
 import { followingSteps, kinSheets } from './dependence.ts';
@@ -32,19 +32,6 @@ export interface CasesAsked {
 export interface CaseCell {
   readonly place: CellPlace;
   readonly values: Float64Array;
-}
-
-const formulas = new Map<string, CaseFormula>();
-
-function caseFormula({ plan, column }: ComputingStep): CaseFormula {
-  const mark = `${plan.declaration.name}.${column}`;
-  const known = formulas.get(mark);
-  if (known !== undefined) return known;
-  const tree = plan.trees.get(column)?.guarded;
-  if (tree === undefined) throw new Error(`${mark} is not computed`);
-  const formula = caseCompiled(tree, plan.scope);
-  formulas.set(mark, formula);
-  return formula;
 }
 
 /** A computed cell's values: nothing counts 0, as in a row. */
@@ -91,7 +78,7 @@ interface OpenCell {
   readonly row: CaseValues[];
   readonly column: number;
   readonly formula: CaseFormula;
-  readonly at: number;
+  readonly at: CaseValues;
 }
 
 /** Records with other values, over what all share and over the book. */
@@ -118,7 +105,7 @@ class CaseRows implements CaseBook {
     let row = rows.get(record);
     if (row === undefined) {
       const below = this.#layers[1]?.get(sheet)?.get(record);
-      row = below === undefined ? (this.#records.sheet(sheet)[record] ?? []).map(same) : [...below];
+      row = below === undefined ? this.#records.sheet(sheet).row(record).map(same) : [...below];
       rows.set(record, row);
     }
     return row;
@@ -134,6 +121,9 @@ class CaseRows implements CaseBook {
     }
     return same(this.#records.cell(sheet, header, row));
   };
+
+  /** Cells may differ from case to case wherever they are supposed. */
+  readonly column = (): undefined => undefined;
 
   readonly varies = (sheet: string, header: string): boolean => {
     const position = compiledSheets.get(sheet)?.position.get(header) ?? -1;
@@ -193,7 +183,7 @@ export class SupposedCases {
     this.#sharedCells = this.#open(
       steps.filter(({ plan }) => !kin.includes(plan.declaration.name)),
       this.#shared,
-      (name) => records.sheet(name).keys(),
+      (name) => records.records(name),
       cells,
     );
   }
@@ -212,7 +202,7 @@ export class SupposedCases {
         const place = { sheet: name, record, column: step.column };
         return given.has(placeKey(place)) || !this.#isOpen(place)
           ? []
-          : [{ row: rows.row(name, record), column: step.column, formula, at: sheetRow(record) }];
+          : [{ row: rows.row(name, record), column: step.column, formula, at: same(sheetRow(record)) }];
       });
     });
   }

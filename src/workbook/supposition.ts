@@ -145,7 +145,7 @@ export const followingRecords = (values: Records, name: string, { sheet, record 
     ? [record]
     : kinSheets(sheet).includes(name)
       ? kinRecords(values, name, { sheet, record })
-      : values.sheet(name).keys();
+      : values.records(name);
 
 /** A record's values under one supposition, computed by the sheets' rows. */
 export const supposedRow = (

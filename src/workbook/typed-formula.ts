@@ -3,6 +3,7 @@ import { nodesOf, parsed } from '../formula/syntax.ts';
 import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { nearest } from '../units/nearest.ts';
 import { unknownColumn, withCellsOfColumns } from './column-references.ts';
+import { compiledSheets } from './declared.ts';
 import type { CellPlace } from './place.ts';
 import type { BookState } from './state.ts';
 
@@ -84,6 +85,10 @@ function cures(text: string, state: BookState): Cure[] {
   offer(sheets, 'A sheet name with spaces needs single quotes.');
   if ((now.match(/"/g)?.length ?? 0) % 2 === 1) offer(`${now}"`, 'A text has no closing quote.');
   offer(withCommas(now), 'Arguments are separated by commas, not semicolons.');
+  const points = now.replaceAll(/(\d),(\d)/gu, (found, one: string, two: string, at: number) =>
+    unquoted(now).slice(at, at + found.length) === found ? `${one}.${two}` : found,
+  );
+  offer(points, 'Numbers in formulas have a decimal point.');
   const open = openBrackets(now);
   const brackets = open === 1 ? 'A closing bracket is missing.' : `${open} closing brackets are missing.`;
   if (open > 0) offer(now.replace(/\s*$/u, ')'.repeat(open)), brackets);
@@ -149,7 +154,10 @@ export function typedFault(
   const error = syntaxError(spelled(text));
   if (error === undefined) {
     const column = unknownColumn(text, place.sheet, state);
-    return column ?? unknownName(text.includes('[') ? spelled(text) : text, state, names);
+    // The sheets' own formulas have one function more, which is spelt out where it is typed over them.
+    const isOver = compiledSheets.get(place.sheet)?.trees.has(place.column) === true;
+    const known = isOver ? { ...names, functions: [...names.functions, 'ISWRONG'] } : names;
+    return column ?? unknownName(text.includes('[') ? spelled(text) : text, state, known);
   }
   const found = cures(text, state);
   const works = found.findIndex((cure) => syntaxError(spelled(cure.text)) === undefined);

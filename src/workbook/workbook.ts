@@ -31,8 +31,7 @@ import {
   withRecordsMoved,
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
-import { type BookState, contentAt, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
-import type { CasesAsked, SupposedCases } from './supposed-cases.ts';
+import { type BookState, contentAt, seenAs, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
 import { type SupposedInputs, supposition } from './supposition.ts';
 
 /**
@@ -153,10 +152,11 @@ export class Workbook {
     return this.#calculation.whatIf(sheet, record, supposition(sheet, inputs, others));
   }
 
+  /** The same of many records at once, by wanted column and supposition. */
+  readonly whatIfs: Calculation['whatIfs'] = (asked) => this.#calculation.whatIfs(asked);
+
   /** A sheet made ready for suppositions of many cases at once, until the book changes. */
-  cases(asked: CasesAsked): SupposedCases {
-    return this.#calculation.cases(asked);
-  }
+  readonly cases: Calculation['cases'] = (asked) => this.#calculation.cases(asked);
 
   listen(listener: (change: BookChange) => void): () => void {
     return this.#listeners.listen(listener);
@@ -275,12 +275,12 @@ export class Workbook {
   /** Takes the last step back; returns the cells it touched, for the view to go to. */
   undo(): readonly CellPlace[] {
     const step = this.#history.last;
-    return this.#step('undo', step, step?.before, () => this.#history.undid());
+    return this.#step('undo', step, step?.before(this.#state), () => this.#history.undid());
   }
 
   redo(): readonly CellPlace[] {
     const step = this.#history.next;
-    return this.#step('redo', step, step?.after, () => this.#history.redid());
+    return this.#step('redo', step, step?.after(this.#state), () => this.#history.redid());
   }
 
   /** Leaves nothing to take back: for a book that goes on from what somebody else has made of it. */
@@ -290,7 +290,7 @@ export class Workbook {
 
   #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {
     if (step === undefined || to === undefined) return [];
-    const change = this.#go(`${way} ${step.label}`, () => withLook(to, this.#state.look), step.cells);
+    const change = this.#go(`${way} ${step.label}`, () => seenAs(to, this.#state.look), step.cells);
     done();
     this.#listeners.tell(change);
     return step.cells ?? [];

@@ -4,6 +4,7 @@ import { calcBench } from './calc-bench.ts';
 import { allFormulaCells, engineBench } from './engine-bench.ts';
 import { chanceBench } from './chance-bench.ts';
 import { importBench } from './import-bench.ts';
+import { largePageBench } from './large-page-bench.ts';
 import { longListsBench } from './long-lists-bench.ts';
 import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
@@ -15,7 +16,8 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
- * simulations alone, `npm run bench lists 10000 100000` the command line with lists of these lengths.
+ * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts, `npm run bench lists 10000 100000` the
+ * command line with lists of these lengths.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -39,5 +41,6 @@ const calls = 200;
 const lists = process.argv.indexOf('lists');
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
 else if (process.argv.includes('chance')) await chanceBench(write);
+else if (process.argv.includes('page')) for (const count of [10_000, 100_000]) await largePageBench(count, write);
 else if (lists >= 0) await longListsBench(process.argv.slice(lists + 1).map(Number), write);
 else await measured();

@@ -2,11 +2,14 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { deflateRawSync } from 'node:zlib';
 import ExcelJS from 'exceljs';
+import { unzipSync } from 'fflate';
 import { belts } from '../../sheets/belts/index.ts';
 import { isComputed } from '../../src/sheet/declaration.ts';
 import { headerWithUnit } from '../../src/sheet/header.ts';
 import { isoDate } from '../../src/units/dates.ts';
+import { nativePack } from '../../src/cli/native-packing.ts';
 import { findings } from '../../src/checks/findings.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
@@ -33,6 +36,23 @@ async function writeList(path: string, count: number): Promise<void> {
     );
   }
   await file.xlsx.writeFile(path);
+}
+
+/** Writing a book that is there, and packing the parts of its file, which any writer has to. */
+async function writingTimes(count: number): Promise<{ readonly all: number; readonly packing: number; bytes: number }> {
+  const book = new Workbook(fleet(count));
+  const all: number[] = [];
+  const packing: number[] = [];
+  let length = 0;
+  for (let round = 0; round < rounds; round += 1) {
+    const start = performance.now();
+    const { bytes } = await exportedBook(book, [], { pack: nativePack });
+    all.push(performance.now() - start);
+    length = bytes.length;
+    const parts = Object.values(unzipSync(bytes));
+    packing.push(timed(() => parts.forEach((part) => void deflateRawSync(part, { level: 6 }))));
+  }
+  return { all: median(all), packing: median(packing), bytes: length };
 }
 
 /**
@@ -64,9 +84,14 @@ export async function calcBench(count: number, write: (text: string) => void): P
     write(
       `${count.toLocaleString('en-US')} belts, list to written book as a whole process (medians of ${rounds}, in turn)`,
     );
+    const { all, packing, bytes } = await writingTimes(count);
     write(
       `  calc ${milliseconds(median(calcs))}, LibreOffice loading, recalculating and saving that book ` +
         `${milliseconds(median(others))}: ${times(median(calcs) / median(others))}`,
+    );
+    write(
+      `  writing the book ${milliseconds(all)}, packing its parts alone ${milliseconds(packing)}: ` +
+        `${times(all / packing)}; the file has ${Math.round(bytes / count).toLocaleString('en-US')} bytes a belt`,
     );
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -55,7 +55,7 @@ function heapHeld(): number {
 }
 
 /** Numbers and formulas typed into the same cells over and over, rows added and removed, steps taken back, units. */
-export function grownByEdits(): Promise<Growth> {
+export function grownByEdits(count = 5_000): Promise<Growth> {
   const book = new Workbook(demoBook('metric'));
   const column = book.column('Belts', 'Width');
   const use = (number: number): void => {
@@ -73,7 +73,7 @@ export function grownByEdits(): Promise<Growth> {
     book.whatIf('Belts', record, { Width: width });
     book.evaluate(`=SUM(D2:D20)+${number % 100}`);
   };
-  return grown('edits', 5_000, use, heapHeld);
+  return grown('edits', count, use, heapHeld);
 }
 
 /** Files read and put in the place of an open book. */

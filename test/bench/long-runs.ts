@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { setup } from '../browser/built-page.ts';
+import { everyDay } from '../browser/days/days.ts';
 import { killedPages } from '../browser/killed-pages.ts';
 import { comparedVerdicts, toBeMet } from '../checks/plain-verdicts.ts';
 import { worsenedBelts } from '../checks/worsened-belts.ts';
@@ -61,7 +62,7 @@ const cases: Readonly<Record<string, (seed: number) => Promise<Cases>>> = {
 
 /** What grows with use, in this process and a browser. */
 const growth: Readonly<Record<string, () => ReturnType<typeof grownByEdits>>> = {
-  'growth-edits': grownByEdits,
+  'growth-edits': () => grownByEdits(),
   'growth-imports': grownByImports,
   'growth-openings'() {
     setup();
@@ -83,6 +84,11 @@ const parts: Readonly<Record<string, (seed: number) => Promise<Watched>>> = {
     setup();
     const { wrong, ...counts } = await killedPages({ count: 150, seed });
     return { counts, wrong };
+  },
+  // So are the steps of a day.
+  days() {
+    setup();
+    return everyDay();
   },
   // The same uses in the same order: nothing about them is by chance.
   ...growth,

@@ -1,23 +1,12 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { formula, goTo, type OpenedPage, TestBrowser } from './opened-page.ts';
+import { expect, test } from 'vitest';
+import { onePage } from './one-page.ts';
+import { formula, goTo } from './opened-page.ts';
 
 /** Columns as a reader wants them: views, hidden and moved columns, and what ranges then mean. */
 
-let browser: TestBrowser;
-let opened: OpenedPage;
 let page: Page;
-
-beforeAll(async () => {
-  browser = await TestBrowser.start();
-  opened = await browser.open();
-  page = opened.page;
-  page.setDefaultTimeout(8000);
-});
-afterAll(async () => {
-  expect(opened.complaints).toEqual([]);
-  await browser.stop();
-});
+onePage((opened) => ({ page } = opened));
 
 const strip = (): ReturnType<Page['locator']> => page.locator('.view-strip');
 const headers = (): Promise<string[]> =>

@@ -7,6 +7,20 @@ import { store } from './stored-book.ts';
 /** Ten thousand belts in the page: restored from the browser's store, then worked on. */
 const belts = 10_000;
 
+/** Runs in the page before its own scripts: notes what comes to stand in it, in which order. */
+function noteOrder(): void {
+  const seen: string[] = [];
+  Object.assign(window, { seen });
+  new MutationObserver(() => {
+    const rows = document.querySelector('.first-rows td:last-child')?.textContent ?? '';
+    const state = rows !== '' ? 'first rows' : document.querySelector('.ht_master td') !== null ? 'the grid' : '';
+    if (state !== '' && seen.at(-1) !== state) seen.push(state);
+  }).observe(document, { subtree: true, childList: true });
+}
+
+const seen = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => (window as unknown as { readonly seen: readonly string[] }).seen);
+
 let browser: TestBrowser;
 let opened: OpenedPage;
 
@@ -15,6 +29,7 @@ beforeAll(async () => {
   opened = await browser.open();
   const { page } = opened;
   await store(page, fleet(belts));
+  await page.addInitScript(noteOrder);
   await page.reload();
   await page.waitForFunction((count) => document.querySelector('.count')?.textContent?.includes(String(count)), belts, {
     timeout: 60_000,
@@ -45,6 +60,9 @@ async function changedBy(page: Page, act: () => Promise<void>): Promise<{ readon
 }
 
 describe('a book of ten thousand belts', () => {
+  it('shows the first rows before it is worked out', async () =>
+    expect(await seen(opened.page)).toEqual(['first rows', 'the grid']));
+
   // How many milliseconds it takes is told by `npm run bench`.
   it('holds the cells in view alone, and draws no more at an edit', async () => {
     const { page } = opened;
@@ -68,6 +86,23 @@ describe('a book of ten thousand belts', () => {
     await goTo(page, 'D9000');
     expect(await formula(page)).toBe('650');
     expect(await told(page)).toContain('650 mm');
+  });
+
+  it('sorts and filters, and says how many rows are left', async () => {
+    const { page } = opened;
+    await goTo(page, 'Belts!A2');
+    await page.keyboard.press('Alt+Shift+ArrowDown');
+    await page.getByRole('menuitem', { name: 'Sort: largest or Z first' }).click();
+    await expect.poll(() => page.locator('.ht_master tbody td').first().innerText()).toContain(`B${belts}`);
+    await goTo(page, 'Belts!B2');
+    await page.keyboard.press('Alt+Shift+ArrowDown');
+    await page.locator('.htUIClearAll a').click();
+    await page.locator('.htUIMultipleSelectHot .ht_master td').first().click();
+    await page.locator('.htUIButtonOK input').click();
+    await page.locator('.count', { hasText: new RegExp(`^\\d+ of ${belts}`) }).waitFor();
+    const left = Number.parseInt(await page.locator('.count').innerText(), 10);
+    expect(left).toBeGreaterThan(0);
+    expect(left).toBeLessThan(belts);
   });
 
   it('says nothing on the console', () => expect(opened.complaints).toEqual([]));

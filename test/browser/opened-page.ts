@@ -149,7 +149,7 @@ export class TestBrowser {
 }
 
 /** Waits until the page shows what the keys before this have done: it is drawn with the next frame. */
-const drawn = (page: Page): Promise<void> =>
+export const drawn = (page: Page): Promise<void> =>
   page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
 
 /** Goes to a cell by its name, as typed into the box left of the formula. */
@@ -157,6 +157,11 @@ export async function goTo(page: Page, cell: string): Promise<void> {
   await page.keyboard.press('Control+g');
   await page.keyboard.type(cell);
   await page.keyboard.press('Enter');
+  await arrivedAt(page, cell);
+}
+
+/** Waits until the page shows that a cell is gone to. */
+export async function arrivedAt(page: Page, cell: string): Promise<void> {
   await drawn(page);
   const [, sheet, name = cell] = /^(?:'?([^!']+)'?!)?([A-Z]+\d+)$/.exec(cell) ?? [];
   // The box holds what was typed before the page is drawn anew; the label of the formula's field follows the drawing.

@@ -1,4 +1,4 @@
-import { goTo, type OpenedPage, shot, TestBrowser } from './opened-page.ts';
+import { goTo, TestBrowser } from './opened-page.ts';
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
@@ -248,52 +248,5 @@ describe('the order list', () => {
     expect(await page.locator('.order-roll svg').count()).toBeGreaterThan(8);
     expect(complaints).toEqual([]);
     await context.close();
-  });
-});
-
-describe('its look', () => {
-  let shown: OpenedPage;
-
-  // The searches take longer than the looks: they are made once for all of them.
-  beforeAll(async () => {
-    shown = await browser.open();
-    await opened(shown.page);
-    await ofAllBelts(shown.page);
-    await shown.page.click('.order-item:text-is("plates Heron")');
-  });
-
-  afterAll(() => shown.context.close());
-
-  it.each([
-    ['light', 1440, 900],
-    ['dark', 1440, 900],
-    ['light', 1024, 768],
-    ['dark', 1024, 768],
-  ] as const)('%s %d x %d', async (scheme, width, height) => {
-    const { page, complaints } = shown;
-    await page.emulateMedia({ colorScheme: scheme });
-    await page.setViewportSize({ width, height });
-    await tab(page, 'Order list');
-    await page.locator('.planning-table tfoot .order-total').waitFor();
-    await shot(page, `order-list-${scheme}-${width}`);
-    for (const [name, mark] of [
-      ['Offers', '.order-matrix'],
-      ['Budget', '.order-budget-bar'],
-      ['Shelf', '.order-bar'],
-      ['Cutting plan', '.order-roll'],
-      ['Fewest series', '.order-point-chosen'],
-      ['Square or skew', '.order-compare'],
-    ] as const) {
-      await tab(page, name);
-      await page.locator(mark).first().waitFor({ timeout: 60_000 });
-      await settled(page);
-      await shot(page, `order-${name.toLowerCase().replaceAll(' ', '-')}-${scheme}-${width}`);
-      const wide = await page.evaluate(() => {
-        const body = document.querySelector('.planning-body');
-        return body === null ? 0 : body.scrollWidth - body.clientWidth;
-      });
-      expect(wide, `${name} is wider than its place`).toBeLessThanOrEqual(0);
-    }
-    expect(complaints).toEqual([]);
   });
 });

@@ -347,10 +347,8 @@ describe('its look', () => {
   afterAll(() => close());
 
   it.each([
-    ['light', 1440, 900],
     ['dark', 1440, 900],
     ['light', 1024, 768],
-    ['dark', 1024, 768],
   ] as const)('%s %d x %d', async (scheme, width, height) => {
     await page.emulateMedia({ colorScheme: scheme });
     await page.setViewportSize({ width, height });

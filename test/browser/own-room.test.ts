@@ -1,22 +1,12 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { formula, goTo, type OpenedPage, shot, TestBrowser, told } from './opened-page.ts';
+import { expect, test } from 'vitest';
+import { onePage, typeInto } from './one-page.ts';
+import { formula, goTo, shot, told } from './opened-page.ts';
 
 /** Room of one's own: columns, named values, sheets and formats of the user's, by mouse and by keyboard. */
 
-let browser: TestBrowser;
-let opened: OpenedPage;
 let page: Page;
-
-beforeAll(async () => {
-  browser = await TestBrowser.start();
-  opened = await browser.open();
-  page = opened.page;
-  page.setDefaultTimeout(8000);
-});
-afterAll(async () => {
-  await browser.stop();
-});
+onePage((opened) => ({ page } = opened));
 
 const field = (name: string): ReturnType<Page['locator']> => page.locator(`dialog [name=${name}]`);
 const closed = (): Promise<void> => page.locator('dialog').waitFor({ state: 'detached' });
@@ -31,11 +21,7 @@ async function goToColumn(header: string): Promise<void> {
   await page.keyboard.press('Enter');
   await expect.poll(() => told(page)).toContain(header);
 }
-async function type(cell: string, text: string): Promise<void> {
-  await goTo(page, cell);
-  await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
-}
+const type = (cell: string, text: string): Promise<void> => typeInto(page, cell, text);
 
 test('a column with kind, place, meaning and one formula, by keyboard; a new belt gets the formula', async () => {
   await goTo(page, 'D2');
@@ -88,6 +74,19 @@ test('a named value with a unit, used in a formula by its name', async () => {
   await page.keyboard.press('Enter');
   await closed();
   expect(await formula(page)).toBe('25.4');
+  // Unit, meaning and source are changed in their cells, too.
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.type('left at the edge');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('ArrowLeft');
+  await expect.poll(() => formula(page)).toBe('left at the edge');
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.type('in');
+  await page.keyboard.press('Enter');
+  await page.locator('.notice', { hasText: 'This book writes it in mm' }).first().waitFor();
+  // No row follows the last named value: the selection stays.
+  expect(await formula(page)).toBe('mm');
   await page.getByRole('button', { name: 'Add a blank sheet' }).click();
   await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet 1' }).waitFor();
   await type('C2', '=EdgeGap*10');
@@ -167,5 +166,77 @@ test('the same in the formula bar, in the dark and on a smaller screen', async (
   await page.getByRole('tab', { name: 'Formulas' }).click();
   await shot(page, 'help-formulas-dark');
   await page.keyboard.press('Escape');
-  expect(opened.complaints).toEqual([]);
+});
+
+test('typing along a row: Tab goes right, Enter back below the first cell, and the sheet grows', async () => {
+  const name = (): Promise<string> => page.inputValue('#cell-name');
+  await page.getByRole('button', { name: 'Add a blank sheet' }).click();
+  await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet' }).waitFor();
+  await goTo(page, 'K2');
+  for (const text of ['1', '2', '3']) {
+    await page.keyboard.type(text);
+    await page.keyboard.press('Tab');
+  }
+  await expect.poll(name).toBe('N2');
+  await page.keyboard.type('4');
+  await page.keyboard.press('Enter');
+  await goTo(page, 'M2');
+  expect(await formula(page)).toBe('3');
+  await goTo(page, 'B2');
+  await page.keyboard.type('1');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('2');
+  await page.keyboard.press('Tab');
+  await page.keyboard.type('3');
+  await page.keyboard.press('Enter');
+  await expect.poll(name).toBe('B3');
+});
+
+test('a computed cell shows its formula as people type it, and one typed over it keeps to its inputs', async () => {
+  await page.locator('.foot .tab', { hasText: 'Belts' }).click();
+  await goToColumn('Cut length');
+  const own = await formula(page);
+  expect(own).toContain('[Width]');
+  expect(own).not.toContain('ISNUMBER');
+  await page.keyboard.type('=[Width]*2');
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('ArrowUp');
+  await expect.poll(() => formula(page)).toBe('=[Width]*2');
+  await expect.poll(() => told(page)).toContain('overrides');
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => formula(page)).toBe(own);
+});
+
+test('with a decimal comma, numbers are shown, told, copied and pasted back with it', async () => {
+  await page.keyboard.press('Control+g');
+  await page.keyboard.type('DecimalMark');
+  await page.keyboard.press('Enter');
+  await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Assumptions' }).waitFor();
+  await page.keyboard.type('comma');
+  await page.keyboard.press('Enter');
+  await page.locator('.foot .tab', { hasText: 'My notes' }).first().click();
+  await type('C9', '12,5');
+  await goTo(page, 'C9');
+  expect(await formula(page)).toBe('12,5');
+  expect(await told(page)).toContain('12,5');
+  await page.keyboard.press('Control+c');
+  await goTo(page, 'C10');
+  await page.keyboard.press('Control+v');
+  await goTo(page, 'C10');
+  await expect.poll(() => formula(page)).toBe('12,5');
+  await type('C11', '=C9+C10');
+  await goTo(page, 'C11');
+  expect(await told(page)).toContain('25');
+  await page.locator('.foot .tab', { hasText: 'Belts' }).click();
+  await goToColumn('Thickness');
+  await shot(page, 'own-comma-light');
+  const thickness = page.locator('.grid-sheet:not([hidden]) .ht_master td', { hasText: /^\d+,\d$/ });
+  expect(await thickness.count()).toBeGreaterThan(3);
+  expect(await page.locator('.grid-sheet:not([hidden]) .ht_master td', { hasText: /^\d+\.\d+$/ }).count()).toBe(0);
+  // Panels and pictures write numbers so, and draw as before.
+  await page.keyboard.press('Alt+Shift+K');
+  await page.locator('.skew-plot, .skew-number').first().waitFor();
+  await page.keyboard.press('Alt+Shift+X');
+  await page.locator('dialog svg').first().waitFor();
+  await page.keyboard.press('Escape');
 });

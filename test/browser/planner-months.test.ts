@@ -1,12 +1,14 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import ExcelJS from 'exceljs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { headerPosition } from '../../src/workbook/declared.ts';
 import { listFile, type Row } from '../cli/lists.ts';
 import { letters } from '../workbook/books.ts';
 import { edited } from '../xlsx/libreoffice.ts';
+import { typeInto } from './one-page.ts';
 import { formula, goTo, TestBrowser, told } from './opened-page.ts';
 
 /** A planner's months with one book: the site's list, a colleague's copy, next month's list, versions, other books. */
@@ -40,12 +42,6 @@ async function month(name: string, changed: Readonly<Record<number, number>> = {
     `W${at}`,
   ]);
   return await listFile(join(folder, name, 'site belts.xlsx'), { Belts: [heads, ...rows] });
-}
-
-async function type(page: Page, cell: string, text: string): Promise<void> {
-  await goTo(page, cell);
-  await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
 }
 
 async function held(page: Page, cell: string): Promise<string> {
@@ -94,7 +90,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   expect(await held(page, `${letters('Area')}2`)).toBe('North');
 
   // Two edits: an input by the keyboard, a width of the planner's own by the bar.
-  await type(page, `${skew}2`, '22');
+  await typeInto(page, `${skew}2`, '22');
   await goTo(page, `${width}4`);
   await page.locator('#formula').fill('705');
   await page.keyboard.press('Enter');
@@ -113,7 +109,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
     `belts.getCellByPosition(${at('Width')}, 11).Value = 900`,
   ]);
   writeFileSync(join(folder, 'from my colleague.xlsx'), back);
-  await type(page, `${width}2`, '1222');
+  await typeInto(page, `${width}2`, '1222');
   await compared(page, join(folder, 'from my colleague.xlsx'));
   await summary(page, /3 differences, 2 taken, 1 conflict to decide/);
   const body = page.locator('.import-dialog .dialog-body');
@@ -181,12 +177,20 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   const earlier = await opening;
   await earlier.locator('.saved', { hasText: 'This is the book of' }).waitFor({ timeout: 50_000 });
   expect(await held(earlier, `${width}2`)).toBe('600');
-  await type(earlier, `${width}2`, '1');
+  await typeInto(earlier, `${width}2`, '1');
   await earlier.locator('.notice', { hasText: 'was refused' }).waitFor();
   await earlier.close();
   await page.bringToFront();
   await page.click(`${version('merge of from my colleague.xlsx')} >> text=Compare`);
   await summary(page, '5 differences, 5 taken');
+  // Any two of them side by side, only to be looked at; here the import and the merge after it.
+  const other = page.getByLabel('Compared with');
+  const label = await other.locator('option', { hasText: /, import of site belts\.xlsx$/ }).getAttribute('value');
+  await other.selectOption(label);
+  await summary(page, /^the version of .*: \d+ differences\.$/);
+  const table = page.locator('.compare-table', { hasText: 'CV-101' }).first();
+  expect(await table.innerText()).toMatch(/CV-101\s+600 mm\s+1111 mm/);
+  expect(await page.locator('.import-dialog input[type=checkbox]').count()).toBe(0);
   await page.click('.import-dialog button:has-text("Back")');
   await page.click(`${version('import of site belts.xlsx')} >> text=Bring back`);
   await page.locator('.count', { hasText: '10 rows' }).waitFor();
@@ -221,19 +225,68 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   await page.keyboard.press('Alt+Shift+Y');
   await dialog.getByLabel('Bring back Tern Quay').click();
   await dialog.getByLabel('Open Tern Quay').waitFor();
+  // Emptied by hand, and only when the question is answered.
+  await dialog.getByLabel('Delete site belts', { exact: true }).click();
+  await dialog.locator('h3', { hasText: /^Bin1 book, \d+(?:\.\d+)? [kM]B/ }).waitFor();
+  await dialog.getByText('Empty the bin').click();
+  const asked = page.locator('.ask-dialog');
+  expect(await asked.innerText()).toMatch(/Empty the bin: 1 book, [\s\S]* go for good: site belts/);
+  await asked.locator('input').fill('yes');
+  await page.keyboard.press('Enter');
+  await asked.locator('.why', { hasText: 'nothing was deleted' }).waitFor();
+  await asked.locator('input').fill('empty');
+  await page.keyboard.press('Enter');
+  await dialog.locator('h3').waitFor({ state: 'detached' });
+  expect(await dialog.locator('tbody tr').count()).toBe(2);
   await page.keyboard.press('Escape');
   await page.locator('dialog').waitFor({ state: 'detached' });
   expect(await widths(page, 0, 3)).toEqual(['1111', '1003']);
 
   // A quarter later the ages count to that day, and the page says so.
-  await type(page, `${width}3`, '655');
+  await typeInto(page, `${width}3`, '655');
   await saved(page);
   await page.clock.setFixedTime(new Date(Date.now() + 90 * 86_400_000));
   await page.reload();
   await page.locator('.day-banner', { hasText: 'Joint ages count to today' }).waitFor({ timeout: 50_000 });
   await goTo(page, 'Assumptions!B3');
   expect(await formula(page)).toBe('=TODAY()');
+  // What is kept of how the book is looked at is sound.
+  expect(await page.locator('.notice', { hasText: 'damaged' }).count()).toBe(0);
   expect(await told(page)).toContain(new Date(Date.now() + 90 * 86_400_000).toISOString().slice(0, 4));
+  expect(complaints).toEqual([]);
+});
+
+test('an inspection round comes back as changes of what was sent', async () => {
+  const { page, complaints } = await browser.open();
+  const offered = page.waitForEvent('download', { timeout: 50_000 });
+  await choose(page, 'Book', 'Inspection round sheet');
+  const file = new ExcelJS.Workbook();
+  await file.xlsx.readFile(await (await offered).path());
+  await page.locator('.notice', { hasText: 'inspection round.xlsx was written' }).waitFor();
+  const sheet = file.worksheets[0];
+  if (sheet === undefined) throw new Error('the round has no sheet');
+  let top = 1;
+  while (sheet.getCell(top, 1).value !== 'Belt') top += 1;
+  const heads = sheet.getRow(top).values as readonly unknown[];
+  const at = (header: string): number => heads.findIndex((text) => String(text).startsWith(header));
+  sheet.getCell(top + 2, at('Thickness')).value = 9.5;
+  sheet.getCell(top + 1, at('Inspection remark')).value = 'edge worn';
+  const path = join(folder, 'Tern Quay inspection round (2).xlsx');
+  await file.xlsx.writeFile(path);
+  // Meanwhile here: the round says nothing of it, since it was sent before.
+  await typeInto(page, `${letters('Thickness')}4`, '12.5');
+  await compared(page, path);
+  // The changed thickness, and the three columns in which a round says who saw what.
+  await summary(page, /4 differences, 4 taken\. 1 change made only here stays\./);
+  expect(await page.locator('.import-dialog .dialog-body').innerText()).toContain(
+    'Both come from what this book last wrote to Tern Quay inspection round.xlsx',
+  );
+  await page.click('button:has-text("Take into this book")');
+  await page.locator('dialog').waitFor({ state: 'detached' });
+  expect([await held(page, `${letters('Thickness')}3`), await held(page, `${letters('Thickness')}4`)]).toEqual([
+    '9.5',
+    '12.5',
+  ]);
   expect(complaints).toEqual([]);
 });
 
@@ -254,7 +307,7 @@ test('a book is saved to its file on disk, but not over what another program wro
       const file = await (await navigator.storage.getDirectory()).getFileHandle('Quay.xlsx');
       return (await file.getFile()).size;
     });
-  await type(page, `${width}2`, '611');
+  await typeInto(page, `${width}2`, '611');
   await page.keyboard.press('Control+Shift+s');
   await page.locator('.notice', { hasText: 'Quay.xlsx was written' }).waitFor({ timeout: 50_000 });
   expect(await size()).toBeGreaterThan(10_000);
@@ -262,7 +315,7 @@ test('a book is saved to its file on disk, but not over what another program wro
   // Else it would be taken for the answer to the next one.
   await written.getByRole('button').click();
   await written.waitFor({ state: 'detached' });
-  await type(page, `${width}2`, '612');
+  await typeInto(page, `${width}2`, '612');
   await page.keyboard.press('Control+Shift+s');
   await written.waitFor({ timeout: 50_000 });
   await choose(page, 'Book', 'Open a file on disk');

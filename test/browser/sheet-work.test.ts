@@ -1,30 +1,20 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
+import { beforeAll, expect, test } from 'vitest';
+import { onePage, typeInto } from './one-page.ts';
+import { formula, goTo, told } from './opened-page.ts';
 
 /** A sheet worked on as in any spreadsheet: moved, filled, pointed at, put right, found. */
 
-let browser: TestBrowser;
-let opened: OpenedPage;
 let page: Page;
+onePage((opened) => ({ page } = opened));
 
 beforeAll(async () => {
-  browser = await TestBrowser.start();
-  opened = await browser.open();
-  page = opened.page;
-  page.setDefaultTimeout(8000);
   await page.getByRole('button', { name: 'Add a blank sheet' }).click();
   await page.locator('.foot .tab[aria-selected=true]', { hasText: 'Sheet 1' }).waitFor();
 });
-afterAll(async () => {
-  await browser.stop();
-});
 
-async function type(cell: string, text: string): Promise<void> {
-  await goTo(page, cell);
-  await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
-}
+const type = (cell: string, text: string): Promise<void> => typeInto(page, cell, text);
+
 async function content(cell: string): Promise<string> {
   await goTo(page, cell);
   return formula(page);
@@ -251,8 +241,4 @@ test('groups of columns fold, and open for what is gone to', async () => {
   await page.getByRole('button', { name: /^View: / }).click();
   await page.getByRole('menuitemcheckbox', { name: 'Group Belt', exact: true, checked: true }).waitFor();
   await page.keyboard.press('Escape');
-});
-
-test('nothing was complained of', () => {
-  expect(opened.complaints).toEqual([]);
 });

@@ -2,30 +2,47 @@ import type { Page } from 'playwright-core';
 import { presentColumns } from '../../src/workbook/adapted-book.ts';
 import type { BookState } from '../../src/workbook/state.ts';
 
-/** Puts a book where the page keeps its own, in one run of rows a sheet. */
+/** Rows in a run of the store, and those handed to the browser at once, as text: as objects they take minutes. */
+const [runLength, handedAtOnce] = [100, 5_000];
+
+/** Puts a book where the page keeps its own, in runs as the page makes them. */
 export async function store(page: Page, { sheets, ...head }: BookState): Promise<void> {
-  await page.evaluate(
-    async ({ heads, rows }) => {
-      const database = await new Promise<IDBDatabase>((done, failed) => {
-        const request = indexedDB.open('skewbook');
-        request.onsuccess = () => done(request.result);
-        request.onerror = () => failed(request.error);
-      });
-      const writing = database.transaction(['head', 'runs'], 'readwrite');
-      writing.objectStore('head').put({ ...heads, at: new Date() }, 'book');
-      rows.forEach((run, sheet) => writing.objectStore('runs').put(run, [sheet, 0]));
-      await new Promise((done) => writing.addEventListener('complete', done));
-    },
-    {
-      heads: {
-        version: 2,
-        columns: presentColumns(),
-        ...head,
-        sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })),
-        writer: 'test',
+  const writing = async (heads: object | undefined, runs: readonly (readonly [number[], unknown])[]): Promise<void> =>
+    page.evaluate(
+      async ([stored, text]) => {
+        const database = await new Promise<IDBDatabase>((done, failed) => {
+          const request = indexedDB.open('skewbook');
+          request.onsuccess = () => done(request.result);
+          request.onerror = () => failed(request.error);
+        });
+        const put = database.transaction(['head', 'runs'], 'readwrite');
+        if (stored !== undefined) put.objectStore('head').put({ ...stored, at: new Date() }, 'book');
+        for (const [key, run] of JSON.parse(text) as [number[], unknown][]) put.objectStore('runs').put(run, key);
+        await new Promise((done) => put.addEventListener('complete', done));
+        database.close();
       },
-      rows: sheets.map((sheet) => sheet.rows),
+      [heads, JSON.stringify(runs)] as const,
+    );
+  for (const [sheet, { rows }] of sheets.entries())
+    for (let from = 0; from < rows.length; from += handedAtOnce) {
+      const handed = rows.slice(from, from + handedAtOnce);
+      await writing(
+        undefined,
+        Array.from({ length: Math.ceil(handed.length / runLength) }, (_, run) => [
+          [sheet, from / runLength + run],
+          handed.slice(run * runLength, (run + 1) * runLength),
+        ]),
+      );
+    }
+  await writing(
+    {
+      version: 2,
+      columns: presentColumns(),
+      ...head,
+      sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })),
+      writer: 'test',
     },
+    [],
   );
 }
 

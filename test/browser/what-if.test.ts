@@ -1,11 +1,8 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { columnLetters } from '../../src/formula/address.ts';
-import { compiledSheets } from '../../src/workbook/declared.ts';
+import { letters } from '../workbook/books.ts';
 import { formula, goTo, shot, TestBrowser } from './opened-page.ts';
 
 /** The panel What if: a goal solved, entered and kept, inputs ranked, variants compared and applied. */
-
-const letters = (header: string): string => columnLetters(compiledSheets.get('Belts')?.position.get(header) ?? -1);
 
 let browser: TestBrowser;
 

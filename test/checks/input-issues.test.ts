@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { cellIssue } from '../../src/records/cell-issue.ts';
-import { inputIssues } from '../../src/records/input-issues.ts';
+import { sheetInputIssues } from '../../src/records/input-issues.ts';
+import type { Finding } from '../../src/records/finding.ts';
 import { changes, nearest } from '../../src/units/nearest.ts';
 import type { Content } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
@@ -9,6 +10,9 @@ import { columnOf, bookOf, heron, plover, reed, soundBelt } from '../workbook/bo
 import type { BeltHeader, SeriesHeader } from '../../sheets/index.ts';
 
 /** What stands in cells and should not: what is said of it, where, and what to do. */
+
+const inputIssues = (book: Workbook): Finding[] =>
+  book.state.sheets.flatMap(({ name }) => sheetInputIssues(book, name));
 
 const withCell = (header: BeltHeader, content: Content): Workbook =>
   new Workbook(bookOf({ belts: [soundBelt, { ...soundBelt, Belt: 'B2', [header]: content }] }));

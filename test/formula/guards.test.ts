@@ -207,6 +207,7 @@ describe('in files, where a cell beside an input holds its number or an error', 
     const plain = plainArithmetic(guarded(declared(formula, beside), scope), {
       functions: scope.functions,
       answers,
+      numberWith: () => undefined,
       checked: (cell) =>
         cell.type === 'placeholder' && inputs.includes(cell.name)
           ? { type: 'placeholder', name: `${cell.name}, checked` }

@@ -12,7 +12,7 @@ import { edited, edits, hasOwnNames, livedInBooks } from './random-edits.ts';
 
 /** What holds of any three books: a merge that breaks one of these loses somebody's work. */
 
-const runs = { numRuns: 40 };
+const runs = { numRuns: 30 };
 const triples = fc
   .tuple(livedInBooks, edits, edits)
   .map(([base, here, there]) => ({ base, mine: edited(base, here), theirs: edited(base, there) }));
@@ -22,13 +22,14 @@ const planOf = (base: BookState, mine: BookState, theirs: BookState) =>
 const merged = (base: BookState, mine: BookState, theirs: BookState) => mergedBook(planOf(base, mine, theirs));
 const names = { base: 'base', mine: 'mine', theirs: 'theirs' };
 /** A book as lines that a failure can show: of each record what it holds. */
-const lines = ({ sheets, ...facts }: BookState): string[] => [
+const lines = ({ sheets, look, ...facts }: BookState): string[] => [
   JSON.stringify(facts),
+  ...(look?.views ?? []).map((view) => JSON.stringify(view)).toSorted(),
   ...sheets.flatMap(({ name, userColumns, rows }) => [
-    JSON.stringify([name, userColumns]),
-    ...rows.map(({ cells, notes = {} }, record) => {
+    JSON.stringify([name, userColumns.map((column) => Object.entries(column).toSorted())]),
+    ...rows.map(({ cells, notes = {}, formats = {} }, record) => {
       const filled = cells.flatMap((content, column) => (content === null ? [] : [[column, content]]));
-      return JSON.stringify([name, record, cells.length, filled, notes]);
+      return JSON.stringify([name, record, cells.length, filled, notes, formats]);
     }),
   ]),
 ];
@@ -82,10 +83,11 @@ describe('a merge of any three books', () => {
         );
         const facts = (items: readonly MergeItem[]): string[] =>
           items
-            .map(({ level, of, sheet, rows, columns, here, there, conflict, cells, column }) =>
+            .map(({ level, of, fact, sheet, rows, columns, here, there, conflict, cells, column }) =>
               JSON.stringify([
                 level,
                 of,
+                fact,
                 sheet,
                 rows,
                 columns,
@@ -93,7 +95,7 @@ describe('a merge of any three books', () => {
                 there,
                 conflict,
                 cells,
-                level === 'book' ? column : '',
+                level === 'book' || level === 'view' ? column : '',
               ]),
             )
             .toSorted();

@@ -4,7 +4,10 @@ import { recordKeys } from '../../src/workbook/record-names.ts';
 import { bookColumns, compiledSheets, declarationOf, headerPosition } from '../../src/workbook/declared.ts';
 import { withColumnAdded, withColumnRemoved, withSheet } from '../../src/workbook/state-changes.ts';
 import { withFreeSheet } from '../../src/workbook/free-sheets.ts';
-import type { BookRow, BookState, SheetState } from '../../src/workbook/state.ts';
+import { noLook } from '../../src/workbook/book-look.ts';
+import { firstLayout } from '../../src/workbook/column-layout.ts';
+import { ownColumnAt, withOwnColumn } from '../../src/workbook/own-columns.ts';
+import type { BookRow, BookState, SheetState, UserColumn } from '../../src/workbook/state.ts';
 import { randomBooks } from '../workbook/books.ts';
 
 /** Books as people leave them, with own columns, formulas, overrides, remarks and free sheets, and edits of them. */
@@ -33,6 +36,10 @@ const deeds = [
   'add sheet',
   'remove sheet',
   'title',
+  'column fact',
+  'column fact',
+  'cell format',
+  'view',
 ] as const;
 
 const contents = fc.constantFrom<Content>(
@@ -69,10 +76,14 @@ const withRow = (sheet: SheetState, row: number, change: (row: BookRow) => BookR
 };
 
 const withCell = (sheet: SheetState, { row, content }: Edit, column: number): SheetState =>
-  withRow(sheet, row, ({ cells, notes }) => {
+  withRow(sheet, row, ({ cells, notes, formats }) => {
     const next = Array.from({ length: bookColumns(sheet).length }, (_, place) => cells[place] ?? null);
     const left = Object.fromEntries(Object.entries(notes ?? {}).filter(([place]) => Number(place) !== column));
-    return { cells: next.with(column, content), ...(Object.keys(left).length === 0 ? {} : { notes: left }) };
+    return {
+      cells: next.with(column, content),
+      ...(Object.keys(left).length === 0 ? {} : { notes: left }),
+      ...(formats === undefined ? {} : { formats }),
+    };
   });
 
 function changedSheet(sheet: SheetState, change: Edit): SheetState {
@@ -104,9 +115,54 @@ function changedSheet(sheet: SheetState, change: Edit): SheetState {
       const [moved] = rows.splice(row % Math.max(1, rows.length), 1);
       return moved === undefined ? sheet : { ...sheet, rows: rows.toSpliced(column % (rows.length + 1), 0, moved) };
     }
+    case 'cell format': {
+      const at = width - 1 - (column % Math.max(1, sheet.userColumns.length));
+      return sheet.userColumns.length === 0 || rows.length === 0
+        ? sheet
+        : withRow(sheet, row, (item) => ({
+            ...item,
+            formats: {
+              ...item.formats,
+              [at]: { kind: 'number', ...(column === 0 ? { percent: true } : { digits: 1 }) },
+            },
+          }));
+    }
     default:
       return sheet;
   }
+}
+
+/** What a planner says of an own column; some take a fact away. */
+const facts: readonly Partial<Record<keyof UserColumn, UserColumn[keyof UserColumn] | undefined>>[] = [
+  { kind: 'length', unit: undefined },
+  { kind: 'number', unit: 'pcs' },
+  { digits: 2 },
+  { digits: undefined },
+  { doc: 'how far it reaches' },
+  { formula: '=$A2&"x"' },
+  { formula: '=D2*3' },
+  { formula: undefined },
+];
+
+function withFact(state: BookState, { name, userColumns }: SheetState, { row, column, sheet }: Edit): BookState {
+  if (userColumns.length === 0) return state;
+  const position = (compiledSheets.get(name)?.columns.length ?? 0) + (column % userColumns.length);
+  const before = ownColumnAt(state, name, position);
+  const {
+    header = '',
+    kind = 'text',
+    ...said
+  } = Object.fromEntries(
+    Object.entries({ ...before, ...at(facts, row + sheet) }).filter(([, fact]) => fact !== undefined),
+  ) as Partial<UserColumn>;
+  return withOwnColumn(state, name, position, { header, kind, ...said });
+}
+
+function withView(state: BookState, { name }: SheetState, { row, column }: Edit): BookState {
+  const { layouts, views } = state.look ?? noLook;
+  const view = { sheet: name, name: `View ${column % 3}`, layout: { ...firstLayout(name), frozen: row } };
+  const others = views.filter((one) => one.sheet !== name || one.name !== view.name);
+  return { ...state, look: { layouts, views: row === 0 ? others : [...others, view] } };
 }
 
 /** Sheets that a planner edits. */
@@ -123,6 +179,10 @@ function changed(state: BookState, change: Edit): BookState {
   const free = state.sheets.filter(({ name }) => !compiledSheets.has(name));
   if (sheet === undefined) return state;
   switch (change.does) {
+    case 'column fact':
+      return withFact(state, sheet, change);
+    case 'view':
+      return withView(state, sheet, change);
     case 'title':
       return { ...state, title: `Title ${change.row % 3}` };
     case 'add column':

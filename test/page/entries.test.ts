@@ -84,8 +84,8 @@ describe('what no book could hold is refused, and the book is as it was', () => 
   it.each<[string, { sheet: string; record: number; column: number; content: string }, string]>([
     [
       'a row too far down',
-      { ...at, record: 20_000, content: 'x' },
-      'Belts would have 20,001 rows; the maximum is 20,000',
+      { ...at, record: 100_000, content: 'x' },
+      'Belts would have 100,001 rows; the maximum is 100,000',
     ],
     ['a column too far out', { ...at, column: 30_000, content: 'x' }, 'own columns; the maximum is 800,000 such cells'],
     [

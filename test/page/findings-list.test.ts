@@ -2,7 +2,10 @@ import { expect, test } from 'vitest';
 import { belts } from '../../sheets/belts/index.ts';
 import { curesOf, findings, verdictCounts } from '../../src/checks/findings.ts';
 import { previewedCures } from '../../src/page/cure-preview.ts';
-import { areasOf, countsIn, listedFindings, scopeOf } from '../../src/page/findings-list.ts';
+import { overviewOf } from '../../src/page/belt-overview.ts';
+import { FindingGroups, type ListedFinding } from '../../src/page/finding-groups.ts';
+import { scopeOf } from '../../src/page/findings-list.ts';
+import type { Finding } from '../../src/records/finding.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
@@ -12,6 +15,23 @@ const book = new Workbook(demoBook('metric'));
 const found = findings(book);
 const every = { verdict: undefined, check: '' };
 const whole = scopeOf(book, undefined, '');
+
+/** All findings, put in as the page does. */
+function grouped(all: readonly Finding[]): FindingGroups {
+  const groups = new FindingGroups();
+  for (const record of new Set(all.map((finding) => finding.record)))
+    groups.put(
+      record,
+      all.filter((finding) => finding.sheet === belts.name && finding.record === record),
+    );
+  groups.putOthers(all.filter(({ sheet }) => sheet !== belts.name));
+  return groups;
+}
+
+const listedFindings = (
+  all: readonly Finding[],
+  ...asked: Parameters<FindingGroups['list']>
+): readonly ListedFinding[] => grouped(all).list(...asked).listed;
 
 test('the selected belt’s come first, then the worst', () => {
   const selected = found.find(({ verdict }) => verdict === 'tight')?.record;
@@ -39,13 +59,13 @@ test('the same of many belts is told once, with all of them', () => {
 });
 
 test('an area and a filter leave their belts, and the counts are of these', () => {
-  expect(areasOf(book)).toContain('Salt shed');
-  expect(countsIn(book, whole)).toEqual(verdictCounts(book));
+  expect(overviewOf(book).areas()).toContain('Salt shed');
+  expect(whole.counts).toEqual(verdictCounts(book));
   const area = scopeOf(book, undefined, 'Salt shed');
   expect([area.records.size, area.of]).toEqual([6, 36]);
   const both = scopeOf(book, [0, 1, 6, 7], 'Salt shed');
-  expect([...both.records]).toEqual([6, 7]);
-  expect(Object.values(countsIn(book, both)).reduce((sum, count) => sum + count, 0)).toBe(2);
+  expect([...book.sheet('Belts').rows.keys()].filter((record) => both.records.has(record))).toEqual([6, 7]);
+  expect(Object.values(both.counts).reduce((sum, count) => sum + count, 0)).toBe(2);
   const listed = listedFindings(found, every, both, undefined);
   expect(listed.every(({ finding }) => finding.sheet === belts.name && both.records.has(finding.record))).toBe(true);
 });

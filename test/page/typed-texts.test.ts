@@ -93,6 +93,8 @@ describe('a book', () => {
     expect(entryText(book, width)).toBe('1,234');
     expect(understood(book, width, '1,235').content).toBe(1.235);
     expect(understood(book, width, '1.235').content).toBe(1235);
+    expect(understood(book, cell, '=ROUND(A2*1,5)').told?.join(' ')).toContain('write 1.5');
+    expect(understood(book, cell, '=ROUND(A2, 5)&"1,5"').told).toEqual([]);
     book.edit([habitEdit(book, 'decimal', 'point')]);
     expect(entryText(book, width)).toBe('1.234');
   });

@@ -6,6 +6,7 @@ import { quantities, type QuantityKind } from '../../src/units/quantities.ts';
 import { bookColumns, compiledSheets, namedSheetOf } from '../../src/workbook/declared.ts';
 import type { BookRow, BookState, CellFormat, SheetState, UserColumn } from '../../src/workbook/state.ts';
 import { randomBooks } from './books.ts';
+import { withRandomLooks } from './random-looks.ts';
 
 /** Books by chance with everything in them that a book can hold: what a file must bring back. */
 
@@ -207,10 +208,11 @@ export function everythingBook(number: number): BookState {
   const [base] = fc.sample(randomBooks({ belts: 15, series: 8, named: 5 }), { seed: number, numRuns: 1 });
   if (base === undefined) throw new Error('no book was drawn');
   const free = new Set(Array.from({ length: below(chance, 4) }, () => oneOf(chance, names)));
-  return {
+  const book = {
     ...base,
     title: oneOf(chance, texts),
     invented: chance() < 0.5,
     sheets: [...base.sheets.map((sheet) => filled(sheet, chance)), ...[...free].map((name) => freeSheet(name, chance))],
   };
+  return withRandomLooks(book, number);
 }

@@ -56,6 +56,38 @@ describe('a look stays with its cell', () => {
   });
 });
 
+describe('what is written beside headers', () => {
+  const noted = (Width: string): BookState => ({
+    ...plain,
+    look: { layouts: { Belts: { ...firstLayout('Belts'), comments: { Width, Belt: 'as on the plate' } } }, views: [] },
+  });
+  const beside = ({ look = noLook }: BookState): unknown => layoutIn(look, 'Belts')?.comments;
+
+  it('is in a merge as either wrote it, here first', () => {
+    const three = (mine: string, theirs: string): unknown =>
+      beside(
+        mergedBook(
+          mergePlan({ base: { state: noted('old') }, mine: { state: noted(mine) }, theirs: { state: noted(theirs) } }),
+        ).state,
+      );
+    expect([three('old', 'there'), three('here', 'old'), three('here', 'there')]).toEqual(
+      ['there', 'here', 'here'].map((Width) => ({ Belt: 'as on the plate', Width })),
+    );
+  });
+
+  it('comes back with what a step took away, and widths stay', () => {
+    const book = new Workbook(noted('before'));
+    book.replace({ ...plain, look: { layouts: {}, views: [] } }, 'import');
+    book.lookAs({ layouts: { Belts: { ...firstLayout('Belts'), widths: { Width: 222 } } }, views: [] });
+    book.undo();
+    expect(beside(book.state)).toEqual({ Belt: 'as on the plate', Width: 'before' });
+    expect(book.look.layouts['Belts']?.widths).toEqual({ Width: 222 });
+    book.redo();
+    expect(beside(book.state)).toBeUndefined();
+    book.destroy();
+  });
+});
+
 it('a number that agrees in the digits that other programs keep is no change', () => {
   const exact = 0.1 + 0.2;
   const there = withContents(base, [{ sheet: 'Belts', record: 0, column: own, content: 0.3 }]);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { noLook, readBookLook } from '../../src/workbook/book-look.ts';
+import { lookDamaged, noLook, readBookLook } from '../../src/workbook/book-look.ts';
 import { headFault, rowsFault } from '../../src/workbook/stored-shape.ts';
 import { presentColumns } from '../../src/workbook/adapted-book.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
@@ -64,8 +64,12 @@ test('a look is read as far as it is one', () => {
   const layout = { view: '', headers: 'all', intermediate: false, folded: [], widths: { Belt: 90 }, frozen: 1 };
   const look = { layouts: { Belts: layout }, views: [{ sheet: 'Belts', name: 'Mine', layout }] };
   expect(readBookLook(look)).toEqual(look);
+  expect(lookDamaged(look, readBookLook(look))).toBe(false);
+  expect(lookDamaged(undefined, undefined)).toBe(false);
   for (const none of ['abc', null, { layouts: 5, views: [] }, { layouts: {}, views: 'q' }])
-    expect(readBookLook(none)).toBeUndefined();
+    expect([readBookLook(none), lookDamaged(none, undefined)]).toEqual([undefined, true]);
+  const narrow = { layouts: { Belts: { ...layout, widths: { Belt: '90' } } }, views: [] };
+  expect(lookDamaged(narrow, readBookLook(narrow))).toBe(true);
   expect(readBookLook({ layouts: { Belts: 'q' }, views: [{ sheet: 'Belts', layout }] })).toEqual(noLook);
   expect(
     readBookLook({ layouts: { Belts: { ...layout, widths: { Belt: '90' } } }, views: [] })?.layouts['Belts'],

@@ -37,6 +37,7 @@ describe('a formula that is wrong is told in words, with the fix', () => {
   test.each([
     ['=SUM(A2;A3)', '=SUM(A2,A3)', 'separated by commas'],
     ['=SUM(1,2', '=SUM(1,2)', 'A closing bracket is missing'],
+    ['=A2*1,5', '=A2*1.5', 'Numbers in formulas have a decimal point'],
     ['=IF(SUM(1,2)>3,1,ROUND(2,1', '=IF(SUM(1,2)>3,1,ROUND(2,1))', '2 closing brackets are missing'],
     ['=SUM(1,2))', '=SUM(1,2)', 'a closing bracket too many'],
     ['=SUM(A2;A3', '=SUM(A2,A3)', 'commas, not semicolons. A closing bracket'],

@@ -1,6 +1,8 @@
+import { shortText } from '../../units/shown-mark.ts';
 import { beltColumn } from '../../records/belt.ts';
+import type { Asking } from '../../records/belt-trials.ts';
 import { amount } from '../../sheet/words.ts';
-import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
+import { type Cure, curedBy, curing, known, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by another figure of the belt: its skive, its tension, its take-up, its joint. */
 
@@ -11,7 +13,7 @@ const skiveText = (words: (depth: number) => string, first: number, last: number
     : `Do not skive${last > 0 ? `, or skive at most ${words(last)}` : ''}`;
 
 /** Depths of skive that bring the clamped thickness into the series' range, in whole steps of what the column shows. */
-export function skiveRange(sought: Sought): Cure[] {
+export function* skiveRange(sought: Sought): Asking<Cure[]> {
   const { belt } = sought;
   const [thickness, lower, upper] = [
     belt.number('Thickness'),
@@ -39,9 +41,10 @@ export function skiveRange(sought: Sought): Cure[] {
   // As much cover is left under the plates as there must be, where the thickness allows it.
   const left = cover - (belt.named('CoverLeft') ?? 0);
   const deepest = Math.min(to, Math.floor((left >= from ? left : cover) / step + 1e-9) * step);
-  const ends = [from, deepest].filter((depth) => cures(sought, skive(depth)));
+  const ends = yield* curing(sought, [from, deepest], skive);
   const [first = from, last = first] = ends;
   if (ends.length === 0) return [];
+  yield* known(belt, [skive(first)]);
   return [tried(sought, skive(first), `${skiveText(words, first, last)}: ${outcome(sought, skive(first))}.`)];
 }
 
@@ -65,7 +68,7 @@ function lowered(sought: Sought, limit: number, named: string, part: 'series' | 
   const step = 10 ** -(typeof column.digits === 'object' ? column.digits[belt.units] : (column.digits ?? 1));
   const tension = Math.floor((limit * (1 - margin)) / step + 1e-9) * step;
   const [shown, most] = [amount(tension, column, belt.units), amount(limit, column, belt.units)];
-  const less = margin > 0 ? ` less the ${Number((margin * 100).toFixed(2))} % margin` : '';
+  const less = margin > 0 ? ` less the ${shortText(margin * 100, 2)} % margin` : '';
   return [
     untried(
       `At ${shown}${shown === most ? `, the ${named},` : ` (${named} ${most}${less})`} this check ` +
@@ -103,7 +106,7 @@ export function plateCarries(sought: Sought): Cure[] {
 }
 
 /** The travel that would be enough, rounded up to what the column shows. */
-export function neededTravel(sought: Sought): Cure[] {
+export function* neededTravel(sought: Sought): Asking<Cure[]> {
   const { belt } = sought;
   const needed = belt.number('Travel needed');
   if (needed === undefined) return [];
@@ -113,7 +116,7 @@ export function neededTravel(sought: Sought): Cure[] {
   const change = { inputs: { 'Take-up travel': travel } };
   const left = belt.number('Take-up travel');
   const now = left === undefined ? '' : ` from ${amount(left, column, belt.units)}`;
-  return cures(sought, change)
+  return (yield* curedBy(sought, change))
     ? [
         tried(
           sought,
@@ -131,7 +134,7 @@ export function neededTravel(sought: Sought): Cure[] {
 const insertSteps = { metric: 0.5, us: 1 } as const;
 
 /** An insert in place of a joint, as long as it needs to be to hold the old joint and its own two plates' rows. */
-export function insertedBelt(sought: Sought): Cure[] {
+export function* insertedBelt(sought: Sought): Asking<Cure[]> {
   const { belt } = sought;
   const [cutOut, width, long] = [belt.number('Cut-out used'), belt.number('Width'), belt.named('ShortPerLong')];
   if (cutOut === undefined || width === undefined || long === undefined || belt.given('Insert') !== undefined)
@@ -139,7 +142,7 @@ export function insertedBelt(sought: Sought): Cure[] {
   const step = insertSteps[belt.units];
   const length = Math.ceil((cutOut + 2 * width) / long / step - 1e-9) * step;
   const change = { inputs: { Insert: length } };
-  if (!cures(sought, change)) return [];
+  if (!(yield* curedBy(sought, change))) return [];
   const toOrder = belt.after(change).value('Insert to order');
   return [
     tried(
@@ -155,12 +158,12 @@ export function insertedBelt(sought: Sought): Cure[] {
 }
 
 /** The date of the next joint: how long ago or ahead it is due, and what renewing does. */
-export function renewed(sought: Sought): Cure[] {
+export function* renewed(sought: Sought): Asking<Cure[]> {
   const { belt, verdict } = sought;
   const review = belt.book.named('ReviewDate');
   const due = belt.shown('Due');
   const change = { inputs: { Installed: review } };
-  const renew = cures(sought, change)
+  const renew = (yield* curedBy(sought, change))
     ? [tried(sought, change, `Renew the joint and enter the date in Installed: ${outcome(sought, change)}.`)]
     : [];
   return verdict === 'tight'

@@ -1,4 +1,5 @@
 import { carcassPulleyOf, jointPulleyOf } from '../../records/belt-pulleys.ts';
+import type { Asking } from '../../records/belt-trials.ts';
 import type { CureKind } from '../../../sheets/belts/check-declaration.ts';
 import { beltCarries, insertedBelt, neededTravel, plateCarries, renewed, seriesCarries, skiveRange } from './inputs.ts';
 import { otherGroups, standardPulleyCure } from './pulleys.ts';
@@ -6,8 +7,8 @@ import { otherSeries } from './series.ts';
 import { greatestSkewCure, leastSkew, nearestSkews } from './skews.ts';
 import type { Cure, Sought } from './sought.ts';
 
-/** How each kind of cure that a check may name is found: its cures, none where it is of no use. */
-export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => readonly Cure[]>> = {
+/** How each kind of cure that a check may name is found: its cures, or a search for them; none where it is no use. */
+export const cureKinds: Readonly<Record<CureKind, (sought: Sought) => Asking<readonly Cure[]> | readonly Cure[]>> = {
   'minimum skew': leastSkew,
   'maximum skew': greatestSkewCure,
   'nearest skews': nearestSkews,

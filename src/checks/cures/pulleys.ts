@@ -1,9 +1,10 @@
 import { assumptionValues } from '../../../sheets/values/assumptions.ts';
-import { type Belt, beltColumn, type Change } from '../../records/belt.ts';
+import { type Belt, beltColumn } from '../../records/belt.ts';
+import type { Asking, Trying } from '../../records/belt-trials.ts';
 import type { DecidingPulley } from '../../records/belt-pulleys.ts';
 import { usualPulleys } from '../../records/usual-pulleys.ts';
 import { amount, listed } from '../../sheet/words.ts';
-import { type Cure, cures, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
+import { type Cure, curing, known, marginToKeep, outcome, type Sought, tried, untried } from './sought.ts';
 
 /** Cures by a larger pulley, or one of a group with less tension. */
 
@@ -24,7 +25,7 @@ const asWhich = (headers: readonly PlacedPulley[]): string =>
 /**
  * The next pulley of the usual diameters that cures; in the place of a listed one where that decides.
  */
-export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure[] {
+export function* standardPulleyCure(sought: Sought, place?: DecidingPulley): Asking<Cure[]> {
   const { belt } = sought;
   const usual = usualPulleys(belt);
   if (place !== undefined) {
@@ -44,19 +45,26 @@ export function standardPulleyCure(sought: Sought, place?: DecidingPulley): Cure
   const present = belt.number('Smallest pulley used') ?? 0;
   const below = (limit: number): readonly PlacedPulley[] =>
     placedPulleys.filter((header) => (belt.number(header) ?? limit) < limit);
-  const enlarged = (headers: readonly PlacedPulley[], diameter: number): Change => ({
+  const enlarged = (headers: readonly PlacedPulley[], diameter: number): Trying => ({
     inputs: Object.fromEntries(headers.map((header) => [header, diameter])),
   });
   // Those that are as small as the smallest, or all that are smaller than the new one.
-  const changed = (diameter: number): readonly PlacedPulley[] | undefined =>
-    [below(present * (1 + 1e-9)), below(diameter)].find((headers) => cures(sought, enlarged(headers, diameter)));
-  const diameter = usual.find((standard) => standard > present && changed(standard) !== undefined);
-  const headers = diameter === undefined ? undefined : changed(diameter);
-  if (diameter === undefined || headers === undefined)
+  const choices = usual
+    .filter((standard) => standard > present)
+    .flatMap((diameter) => [below(present * (1 + 1e-9)), below(diameter)].map((headers) => ({ diameter, headers })));
+  let found: (typeof choices)[number] | undefined;
+  for (const choice of choices) {
+    [found] = yield* curing(sought, [choice], (one) => enlarged(one.headers, one.diameter));
+    if (found === undefined) continue;
+    break;
+  }
+  if (found === undefined)
     return sought.verdict !== 'fails'
       ? []
       : [untried(`No ${standardDiameter(belt)} is large enough: the largest is ${inWords(belt, usual.at(-1) ?? 0)}.`)];
+  const { diameter, headers } = found;
   const change = enlarged(headers, diameter);
+  yield* known(belt, [change]);
   return [
     tried(
       sought,
@@ -77,12 +85,15 @@ const groupWords: Readonly<Record<string, string>> = {
  * Groups of the pulley that have less tension, for which the carcass check would pass. Which group it is of is a
  * fact of this one pulley: PulleyGroup, which counts for all belts, is never the cure.
  */
-export function otherGroups(sought: Sought): Cure[] {
+export function* otherGroups(sought: Sought): Asking<Cure[]> {
   const groups = assumptionValues.find(({ name }) => name === 'PulleyGroup')?.choices ?? [];
   const present = sought.belt.book.named('PulleyGroup');
-  const passing = groups.filter((group) => group !== present && cures(sought, { named: { PulleyGroup: group } }));
+  const named = (group: string | number): Trying => ({ named: { PulleyGroup: group } });
+  const others = groups.filter((group) => group !== present);
+  const passing = yield* curing(sought, others, named);
   const [first] = passing;
   if (first === undefined) return [];
+  yield* known(sought.belt, [named(first)]);
   return [
     untried(
       `If that pulley is ${listed(
@@ -90,7 +101,7 @@ export function otherGroups(sought: Sought): Cure[] {
         'or',
       )}, enter it ` +
         `in the sheet Pulleys with its group, beside the belt's other pulleys: ` +
-        `${outcome(sought, { named: { PulleyGroup: first } })}.`,
+        `${outcome(sought, named(first))}.`,
     ),
   ];
 }

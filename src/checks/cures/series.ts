@@ -1,26 +1,39 @@
 import { plateSeries } from '../../../sheets/series/plate-series.ts';
-import type { Change } from '../../records/belt.ts';
+import type { Asking, Trying } from '../../records/belt-trials.ts';
 import { columnNames, isCalled, type Name } from '../../records/inputs.ts';
 import { listed } from '../../sheet/words.ts';
 import { degrees, roundSkews } from './skews.ts';
-import { type Cure, cures, helps, mayClear, outcome, rank, ranks, type Sought, tried, untried } from './sought.ts';
+import {
+  type Cure,
+  curing,
+  helps,
+  known,
+  mayClear,
+  outcome,
+  rank,
+  ranks,
+  type Sought,
+  tried,
+  untried,
+} from './sought.ts';
 
 /** Cures by another plate series. */
 
 /** Another series at another skew, when neither alone leaves the belt with no check that fails. */
-function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): Cure[] {
+function* otherSeriesAndSkew(sought: Sought, names: readonly Name[]): Asking<Cure[]> {
   const { belt, verdict } = sought;
   const present = belt.number('Skew');
   if (verdict !== 'fails' || present === undefined || !mayClear(belt, ['Plate series', 'Skew'])) return [];
-  const both = (name: Name, skew: number): Change => ({ inputs: { ...belt.atSkew(skew), 'Plate series': name } });
-  const found = names.flatMap((name) =>
-    roundSkews
-      .filter((skew) => cures(sought, both(name, skew)) && belt.after(both(name, skew)).verdict !== 'fails')
-      .map((skew) => ({ name, skew })),
-  );
+  const pairs = names.flatMap((name) => roundSkews.map((skew) => ({ name, skew })));
+  const both = ({ name, skew }: (typeof pairs)[number]): Trying => ({
+    inputs: { ...belt.atSkew(skew), 'Plate series': name },
+  });
+  const passing = yield* curing(sought, pairs, both);
+  yield* known(belt, passing.map(both));
+  const found = passing.filter((pair) => belt.after(both(pair)).verdict !== 'fails');
   const [best] = found.toSorted(
     (one, other) =>
-      rank(sought, both(one.name, one.skew)) - rank(sought, both(other.name, other.skew)) ||
+      rank(sought, both(one)) - rank(sought, both(other)) ||
       Math.abs(one.skew - present) - Math.abs(other.skew - present),
   );
   return best === undefined
@@ -28,23 +41,23 @@ function otherSeriesAndSkew(sought: Sought, names: readonly Name[]): Cure[] {
     : [
         tried(
           sought,
-          both(best.name, best.skew),
-          `Use series ${best.name} at a skew of ${degrees(best.skew)}: ` +
-            `${outcome(sought, both(best.name, best.skew))}.`,
+          both(best),
+          `Use series ${best.name} at a skew of ${degrees(best.skew)}: ${outcome(sought, both(best))}.`,
         ),
       ];
 }
 
 /** Plate series that cure the check with the rest as it is: those after which least goes wrong. */
-export function otherSeries(sought: Sought): Cure[] {
+export function* otherSeries(sought: Sought): Asking<Cure[]> {
   const { belt } = sought;
   const names = columnNames(belt.book, plateSeries.name, plateSeries.key).filter(
     (name) => !isCalled(belt.value('Plate series'), name),
   );
-  const change = (name: Name): Change => ({ inputs: { 'Plate series': name } });
-  const passing = names.filter((name) => cures(sought, change(name)));
+  const change = (name: Name): Trying => ({ inputs: { 'Plate series': name } });
+  const passing = yield* curing(sought, names, change);
+  yield* known(belt, passing.map(change));
   const best = Math.min(...passing.map((name) => rank(sought, change(name))));
-  const further = best <= ranks.indexOf('not known') ? [] : otherSeriesAndSkew(sought, names);
+  const further = best <= ranks.indexOf('not known') ? [] : yield* otherSeriesAndSkew(sought, names);
   if (passing.length === 0)
     return sought.verdict !== 'fails' || further.length > 0
       ? further

@@ -2,6 +2,7 @@ import type { Finding } from '../../records/finding.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { BookFile, type WrittenFile } from '../../xlsx/write/book-file.ts';
 import { grouped, readLimits } from '../../xlsx/read/read-limits.ts';
+import { heldColumns } from '../../xlsx/write/held-otherwise.ts';
 import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { nativePack } from '../native-packing.ts';
@@ -25,6 +26,8 @@ export class LongBook implements Book {
   async begin(sample: Workbook, count: number): Promise<FileLayout> {
     this.hasSeries = sample.sheet('Plate series').rows.length > 0;
     this.#file = await BookFile.begin(sample, {
+      // The sample does not have all texts.
+      held: { ...heldColumns(sample), patterned: 'any' },
       pack: nativePack,
       keep: (bytes) => {
         const at = this.#kept.add(bytes);

@@ -1,8 +1,7 @@
 import { belts } from '../../../sheets/belts/index.ts';
-import { findings } from '../../checks/findings.ts';
+import { findingsInTurn } from '../../checks/findings.ts';
 import { buyingFindings } from '../../order/buying-findings.ts';
 import type { Finding } from '../../records/finding.ts';
-import { inputIssues } from '../../records/input-issues.ts';
 import { isoDate } from '../../units/dates.ts';
 import { reviewDate } from '../../workbook/lent-sheets.ts';
 import { sheetOf } from '../../workbook/state.ts';
@@ -149,8 +148,10 @@ function partFindings(
   standsTwice: (name: string) => boolean,
 ): Omit<PartResult, 'report'> {
   const before = sheetOf(book.state, belts.name).before?.records ?? 0;
-  const all = findings(book);
-  const cells = all.splice(all.length - inputIssues(book).length);
+  // What the belts' checks find comes first, then the cells of each sheet.
+  const turns = [...findingsInTurn(book)];
+  const cells = turns.splice(turns.length - book.state.sheets.length).flat();
+  const all = turns.flat();
   const buying = buyingFindings(book);
   const placed = (finding: Finding): PlacedFinding => ({
     ...finding,

@@ -103,7 +103,10 @@ export const editActions = actionList([
     run: (desk) =>
       addRows(
         desk,
-        Math.min(Math.max(...desk.selection.records) + 1, desk.book.sheet(desk.sheet).rows.length),
+        Math.min(
+          desk.selection.records.reduce((last, record) => Math.max(last, record), 0) + 1,
+          desk.book.sheet(desk.sheet).rows.length,
+        ),
         desk.selection.records.length,
       ),
   },

@@ -18,7 +18,7 @@ export const fileActions = actionList([
     key: 'Ctrl+S',
     name: 'Export .xlsx',
     doc: 'saves the whole book as a file for any spreadsheet program, with live formulas',
-    possible: (desk) => !desk.exporting,
+    possible: (desk) => desk.exporting === undefined,
     run: exportBook,
   },
   {
@@ -26,7 +26,7 @@ export const fileActions = actionList([
     group: 'Book',
     name: 'Blank list for a site',
     doc: 'saves a list of belts to fill in: each header has its unit and a note, and each row says what is missing',
-    possible: (desk) => !desk.exporting,
+    possible: (desk) => desk.exporting === undefined,
     run: exportBlankList,
   },
   {
@@ -34,7 +34,7 @@ export const fileActions = actionList([
     group: 'Book',
     name: 'Inspection round sheet',
     doc: 'saves what the book holds of its belts, to be corrected on the spot and imported again',
-    possible: (desk) => !desk.exporting && desk.book.sheet('Belts').rows.length > 0,
+    possible: (desk) => desk.exporting === undefined && desk.book.sheet('Belts').rows.length > 0,
     run: exportRoundSheet,
   },
 ]);

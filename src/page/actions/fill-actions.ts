@@ -18,7 +18,7 @@ function copyTo(
   put(
     desk.book,
     pairs
-      .filter(({ to }) => changeable(to))
+      .filter(({ to }) => changeable(to, desk.book.state))
       .map(({ from, to }) => ({
         ...to,
         content: moved(desk.book.content(from), to.record - from.record, to.column - from.column),

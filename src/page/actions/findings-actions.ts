@@ -9,7 +9,7 @@ export const findingsActions = actionList([
     group: 'Book',
     name: 'Print the findings …',
     doc: 'prints the findings that are listed, with room for what was done, by whom and when',
-    possible: ({ findings }) => findings.list.length > 0,
+    possible: ({ findings }) => findings.groups.count > 0,
     run: printFindings,
   },
   {
@@ -17,7 +17,7 @@ export const findingsActions = actionList([
     group: 'Book',
     name: 'Export the findings',
     doc: 'saves the findings that are listed as a file for any spreadsheet program',
-    possible: ({ findings, exporting }) => findings.complete && findings.list.length > 0 && !exporting,
+    possible: ({ findings, exporting }) => findings.complete && findings.groups.count > 0 && exporting === undefined,
     run: exportFindings,
   },
 ]);

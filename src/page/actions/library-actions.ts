@@ -43,7 +43,7 @@ export const libraryActions = actionList([
     key: 'Ctrl+Shift+S',
     name: 'Save to a file on disk',
     doc: 'writes the book to its file, without a download each time; asks for the file the first time',
-    possible: (desk) => kept(desk) && canSaveOnDisk() && !desk.exporting,
+    possible: (desk) => kept(desk) && canSaveOnDisk() && desk.exporting === undefined,
     run: (desk) => void saveOnDisk(desk, false).catch(tell(desk, 'The file could not be saved')),
   },
   {
@@ -51,7 +51,7 @@ export const libraryActions = actionList([
     group: 'Book',
     name: 'Save to another file …',
     doc: 'writes the book to a file that you choose, and to that one from then on',
-    possible: (desk) => kept(desk) && canSaveOnDisk() && !desk.exporting,
+    possible: (desk) => kept(desk) && canSaveOnDisk() && desk.exporting === undefined,
     run: (desk) => void saveOnDisk(desk, true).catch(tell(desk, 'The file could not be saved')),
   },
   {

@@ -7,7 +7,7 @@ import { ruledContent } from '../../workbook/column-formulas.ts';
 import { demoRecords } from '../../workbook/demo-records.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
-import { type OwnLook, ownLookAt } from '../../workbook/own-look.ts';
+import { borderLines, type OwnLook, ownLookAt } from '../../workbook/own-look.ts';
 import { cellText } from '../cell-text.ts';
 import { unusual } from '../../records/unusual-inputs.ts';
 import { complaint } from '../../records/typed-entry.ts';
@@ -55,6 +55,8 @@ const ownClasses = [
   'cell-cut',
   ...referredClasses,
   'cell-comment',
+  'cell-struck',
+  'cell-underlined',
   'verdict-fits',
   'verdict-tight',
   'verdict-fails',
@@ -129,6 +131,8 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   if (verdict !== undefined) classes.push(verdict.className);
   const own = ownLookAt(book, place);
   if (own?.comment !== undefined) classes.push('cell-comment');
+  if (own?.struck === true) classes.push('cell-struck');
+  if (own?.underline === true) classes.push('cell-underlined');
   const says = [
     why ?? asked ?? (isFault(value) ? String(value) : ofDemo ? 'from the demo: invented' : ''),
     own?.comment ?? '',
@@ -167,8 +171,28 @@ function isLight(color: string): boolean {
   return 0.2126 * part(red) + 0.7152 * part(green) + 0.0722 * part(blue) > 0.18;
 }
 
+/** Pixels of a screen that a text is moved in with each step. */
+const indentWidth = 9;
+
+/** Lines as shadows within the cell, which leave its size alone. A double one is as wide as a thick one. */
+const drawnLines = (borders: string): string =>
+  (borderLines(borders) ?? [])
+    .map(({ side, style, color }) => {
+      const width = (style === 'medium' ? 2 : 3) * (side === 'top' || side === 'left' ? 1 : -1);
+      const shift = side === 'top' || side === 'bottom' ? `0 ${width}px` : `${width}px 0`;
+      return `inset ${shift} 0 0 ${color === '000000' ? 'var(--ink)' : `#${color}`}`;
+    })
+    .join(', ');
+
 /** The user's colours: on a fill as they are; without one nearer to the page's own, which may be light on dark. */
-function wearOwn({ style }: HTMLTableCellElement, { fill, color, bold, italic }: OwnLook = {}): void {
+function wearOwn(
+  { style }: HTMLTableCellElement,
+  { fill, color, bold, italic, align = '', borders }: OwnLook = {},
+): void {
+  const [side = '', steps = '0'] = align.split(' ');
+  style.textAlign = side;
+  style.paddingLeft = side === 'left' && steps !== '0' ? `${indentWidth * Number(steps)}px` : '';
+  style.boxShadow = borders === undefined ? '' : drawnLines(borders);
   style.backgroundColor = fill === undefined ? '' : `#${fill}`;
   style.fontWeight = bold === true ? '700' : '';
   style.fontStyle = italic === true ? 'italic' : '';

@@ -152,7 +152,7 @@ function tellLeftOut(desk: Desk, sheet: string, beyond: number, closed: number):
       ? ''
       : `${closed === 1 ? '1 cell was' : `${closed} cells were`} left alone: of ${sheet} only ` +
         `${columns
-          .filter((_, column) => changeable({ sheet, record: 0, column }))
+          .filter((_, column) => changeable({ sheet, record: 0, column }, book.state))
           .map(({ header }) => header)
           .join(' and ')} ` +
         'are yours to change.',
@@ -171,7 +171,7 @@ function moveBlock(desk: Desk, { sheet, records, columns }: Block, landing: Land
     columns.forEach((column, right) => {
       const [from, to] = [{ sheet, record, column }, placeAt(landing, down, right)];
       if (to === undefined) beyond += 1;
-      else if (!changeable(from) || !changeable(to)) closed += 1;
+      else if (!changeable(from, book.state) || !changeable(to, book.state)) closed += 1;
       else pairs.push({ from, to });
     }),
   );
@@ -218,8 +218,8 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
       if (text === undefined) continue;
       const place = placeAt(landing, down, right);
       if (place === undefined) beyond += 1;
-      else if (!changeable(place)) closed += 1;
-      if (place === undefined || !changeable(place)) continue;
+      else if (!changeable(place, desk.book.state)) closed += 1;
+      if (place === undefined || !changeable(place, desk.book.state)) continue;
       const fromRecord = own?.block.records[down % rows.length];
       const fromColumn = own?.block.columns[right % width];
       const content = own?.contents[down % rows.length]?.[right % width];

@@ -10,6 +10,8 @@ import type { Desk } from '../desk.ts';
 import { changeable, enter } from '../editing.ts';
 import { choicesFor } from '../../records/typed-entry.ts';
 import { choiceEditor, entryEditor, type EntryPorts, offered } from './editors.ts';
+import { sorting } from './every-sheet.ts';
+import { numbersCompared } from './read-rows.ts';
 import { columnWidths } from './widths.ts';
 
 /** How a sheet's columns are shown and edited. */
@@ -70,20 +72,24 @@ export function columnSettings(
     paint(cell, row, column);
   };
   // In a sheet of named values each value has words of its own.
-  const namedCell = (at: number, column: number): object =>
-    choicesFor(desk.book, { sheet, record: at, column }) === undefined
+  const namedCell = (at: number, column: number): object => ({
+    readOnly: !changeable({ sheet, record: at, column }, desk.book.state),
+    ...(choicesFor(desk.book, { sheet, record: at, column }) === undefined
       ? {}
-      : editing(desk, place, columns[column], true);
+      : editing(desk, place, columns[column], true)),
+  });
   const measured = columnWidths(desk.book, sheet, columns);
   const widthOf = (position: number): number =>
     widthIn(layoutOf(desk.book, sheet), columns[position]?.header ?? '') ?? measured[position] ?? 0;
   return {
     columns: columns.map((column, position) => ({
       data: position,
-      type: isWords(column.kind) || column.kind === 'date' ? 'text' : 'numeric',
+      ...(isWords(column.kind) || column.kind === 'date'
+        ? { type: 'text' }
+        : { type: 'numeric', columnSorting: { ...sorting, compareFunctionFactory: numbersCompared } }),
       ...editing(desk, place, column, column.declared?.choices !== undefined),
       renderer,
-      readOnly: !changeable({ sheet, record: 0, column: position }),
+      readOnly: !changeable({ sheet, record: 0, column: position }, desk.book.state),
     })),
     colWidths: (column: number) => widthOf(columnOf(column)),
     ...(namedSheetOf(sheet) === undefined

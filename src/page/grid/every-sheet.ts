@@ -3,6 +3,8 @@ import { gridLicenceKey } from './grid-licence.ts';
 import { withoutMarkup } from './markup.ts';
 import { gridTheme } from './theme.ts';
 
+export const sorting = { headerAction: false, indicator: true, sortEmptyCells: false };
+
 /** Settings that the grids of all sheets have alike: rows and columns come and go through the book alone. */
 export const everySheet = (): GridSettings => ({
   theme: gridTheme,
@@ -14,7 +16,7 @@ export const everySheet = (): GridSettings => ({
   rowHeaderWidth: 52,
   columnHeaderHeight: 56,
   manualColumnResize: true,
-  columnSorting: { headerAction: false, indicator: true, sortEmptyCells: false },
+  columnSorting: sorting,
   filters: true,
   copyPaste: { rowsLimit: Infinity, columnsLimit: Infinity },
   fillHandle: { autoInsertRow: false },

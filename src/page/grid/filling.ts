@@ -45,7 +45,7 @@ export function fillBlock(desk: Desk, source: Block, target: Block, backwards: b
     const series = continued(book, line);
     return ahead.flatMap((length, index): CellEdit[] => {
       const place = cell(target.sheet, length, breadth);
-      if (!changeable(place)) return [];
+      if (!changeable(place, book.state)) return [];
       const position = backwards ? index - ahead.length : line.length + index;
       const from = line[((position % line.length) + line.length) % line.length];
       if (from === undefined) return [];

@@ -2,6 +2,8 @@ import type { BookChange } from '../../workbook/place.ts';
 import { act, actionName, isPossible } from '../actions/action.ts';
 import { actions } from '../actions/index.ts';
 import type { Desk } from '../desk.ts';
+import type { FirstLook } from '../first-look.ts';
+import { firstLookAt } from '../first-texts.ts';
 import { registerEntryEditors } from './editors.ts';
 import type { MenuItem } from './menu.ts';
 import { registerGridParts } from './plugins.ts';
@@ -43,7 +45,16 @@ export class Grids {
         onHeaders: item.onHeaders === true,
       }));
     desk.book.listen((change) => this.#follow(change));
+    desk.firstLook = () => this.#firstLook();
     this.#keepInView();
+  }
+
+  #firstLook(): FirstLook | undefined {
+    const { book } = this.#desk;
+    const grid = this.#grids.get(book.state.sheets[0]?.name ?? '');
+    // The page opens without filters.
+    if (grid === undefined || (grid.rowView?.filters() ?? []).length > 0) return undefined;
+    return firstLookAt(book, grid.shownRecords());
   }
 
   /** A panel that opens or grows must not hide the selected cell. */

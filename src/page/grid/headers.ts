@@ -1,5 +1,8 @@
 import type { UnitSystem } from '../../units/quantities.ts';
+import { commentIn } from '../../workbook/book-look.ts';
 import type { BookColumn } from '../../workbook/declared.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
+import { layoutOf } from '../column-view.ts';
 import { columnUnit, shownHeader } from '../../sheet/header.ts';
 import { spelt } from '../../units/spelling.ts';
 import { columnLetters } from '../../formula/address.ts';
@@ -26,7 +29,16 @@ function spoken(column: BookColumn, units: UnitSystem): string {
   );
 }
 
-export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, position: number, units: UnitSystem): void {
+/** The header of a column of a sheet, with what somebody wrote beside it in the user's file. */
+export function fillHeader(
+  cell: HTMLTableCellElement,
+  column: BookColumn,
+  position: number,
+  book: Workbook,
+  sheet: string,
+): void {
+  const { units } = book;
+  const comment = commentIn(layoutOf(book, sheet), column.header);
   const label = cell.querySelector('.colHeader');
   if (label === null) return;
   const unit = columnUnit(column, units);
@@ -39,6 +51,7 @@ export function fillHeader(cell: HTMLTableCellElement, column: BookColumn, posit
       shownHeader(column, units),
     ),
   );
-  cell.title = spoken(column, units);
+  cell.title = [spoken(column, units), comment ?? ''].filter((part) => part !== '').join('\n');
+  cell.classList.toggle('header-comment', comment !== undefined);
   cell.classList.toggle('header-own', column.own);
 }

@@ -1,5 +1,6 @@
-import type { HotInstance } from 'handsontable/base';
+import type { GridSettings, HotInstance } from 'handsontable/base';
 import type { MenuItemConfig, PredefinedMenuItemKey } from 'handsontable/plugins/contextMenu';
+import { keepInWindow } from './menu-place.ts';
 
 /** The grid's two menus: on cells, made of the page's actions; on headers, for sorting and filtering the view. */
 export interface MenuItem {
@@ -19,7 +20,7 @@ type Items = Record<string, MenuItemConfig | PredefinedMenuItemKey>;
 const entry = (item: MenuItem): MenuItemConfig =>
   ({ name: () => item.label(), disabled: () => !item.possible(), callback: () => item.run() }) as MenuItemConfig;
 
-export function rowMenu(menu: readonly MenuItem[]): { items: Items } {
+function rowMenu(menu: readonly MenuItem[]): { items: Items } {
   const items: Items = { copy: 'copy', cut: 'cut' };
   let group = '';
   for (const item of menu) {
@@ -42,7 +43,7 @@ function sortItem(name: string, order: 'asc' | 'desc' | undefined): MenuItemConf
   } as MenuItemConfig;
 }
 
-export const headerMenu = (menu: readonly MenuItem[]): { items: Items } => ({
+const headerMenu = (menu: readonly MenuItem[]): { items: Items } => ({
   items: {
     ascending: sortItem('Sort: smallest or A first', 'asc'),
     descending: sortItem('Sort: largest or Z first', 'desc'),
@@ -56,4 +57,12 @@ export const headerMenu = (menu: readonly MenuItem[]): { items: Items } => ({
     filter_by_value: 'filter_by_value' as PredefinedMenuItemKey,
     filter_action_bar: 'filter_action_bar' as PredefinedMenuItemKey,
   },
+});
+
+/** Both menus, each brought whole into the window when it is shown. */
+export const menus = (menu: readonly MenuItem[]): GridSettings => ({
+  contextMenu: rowMenu(menu.filter(({ onCells }) => onCells)),
+  dropdownMenu: headerMenu(menu.filter(({ onHeaders }) => onHeaders)),
+  afterContextMenuShow: (shown) => keepInWindow(shown.menu?.container),
+  afterDropdownMenuShow: (shown) => keepInWindow(shown.menu?.container),
 });

@@ -5,7 +5,7 @@ import { columnLetters, sheetRow } from '../../formula/address.ts';
 import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
 import { showColumn } from '../column-view.ts';
-import { newRecord } from '../editing.ts';
+import { goBeyond, newRecord } from '../editing.ts';
 import { type Block, blockOf } from './block.ts';
 import { leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
@@ -15,12 +15,13 @@ import { everySheet } from './every-sheet.ts';
 import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { alignLeftEdge, bringIntoView } from './left-edge.ts';
-import { headerMenu, type MenuItem, rowMenu } from './menu.ts';
-import { type Plain, plainRows, plainValue } from './plain-values.ts';
+import { type MenuItem, menus } from './menu.ts';
 import { passingMarks } from './passing-marks.ts';
 import { PointedCells } from './pointed-cells.ts';
+import { ReadRows, readColumnsAtOnce } from './read-rows.ts';
 import { RowView } from './row-view.ts';
 import { SeenColumns } from './seen-columns.ts';
+import { followTabs } from './tab-run.ts';
 
 /** Changed cells on show beyond which drawing the whole view is quicker than cell by cell. */
 const mostCellsDrawnSingly = 400;
@@ -28,9 +29,8 @@ const mostCellsDrawnSingly = 400;
 /**
  * One sheet of the book in the grid.
  *
- * The grid holds a copy of the sheet's plain values for its sorting and filters; what it shows is asked of the book,
- * what is typed goes to the book, and the book's changes come back here. Sorting and filtering move rows on the screen
- * only.
+ * The grid keeps no values: what it shows, sorts and filters by is asked of the book, what is typed goes to the book,
+ * and the book's changes come back here. Sorting and filtering move rows on the screen only.
  */
 export class SheetGrid implements GridPort {
   readonly sheet: string;
@@ -45,8 +45,10 @@ export class SheetGrid implements GridPort {
   /** Not known while the grid is being made. */
   #widthOf: (column: number) => number = () => Infinity;
   #columns: BookColumn[];
-  #rows: Plain[][];
+  readonly #rows: ReadRows;
   #stale = false;
+  /** Records in the order they are seen, until rows are put in another. */
+  #shown: readonly number[] | undefined;
   readonly #key: number;
 
   constructor(desk: Desk, sheet: string, parent: HTMLElement, menu: readonly MenuItem[]) {
@@ -58,15 +60,18 @@ export class SheetGrid implements GridPort {
     this.element = document.createElement('div');
     this.element.className = 'grid-sheet';
     parent.append(this.element);
-    this.#rows = plainRows(this.#desk.book, this.sheet, this.#columns.length);
+    this.#rows = new ReadRows(desk.book, sheet);
     const hot = new Handsontable(this.element, this.#settings(menu));
     this.#hot = hot;
+    readColumnsAtOnce(hot, this.#rows);
+    hot.rowIndexMapper.addLocalHook('cacheUpdated', () => (this.#shown = undefined));
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
     this.#widthOf = (column) => hot.getColWidth(column);
     this.#seen.take(hot, this.#columns);
     this.pointed = new PointedCells(hot, this.#seen, (row, column) => this.#place(row, column));
     this.rowView = new RowView(desk.book, sheet, this.#seen, hot, () => this.#columns);
     this.rowView.sort();
+    followTabs(hot, (row, column) => goBeyond(desk, this.#place(row, column)));
     hot.render();
   }
 
@@ -74,15 +79,15 @@ export class SheetGrid implements GridPort {
     return {
       ...everySheet(),
       ...this.#shape(),
-      data: this.#rows,
+      data: this.#rows.data,
+      modifyRowData: this.#rows.at,
       colHeaders: (column: number) => columnLetters(column),
       rowHeaders: (row: number) => String(sheetRow(this.#recordOf(row))),
-      contextMenu: rowMenu(menu.filter(({ onCells }) => onCells)),
-      dropdownMenu: headerMenu(menu.filter(({ onHeaders }) => onHeaders)),
+      ...menus(menu),
       afterGetColHeader: (column, cell) => {
         const position = this.#seen.positionOf(column);
         const shown = column < 0 ? undefined : this.#columns[position];
-        if (shown !== undefined) fillHeader(cell, shown, position, this.#desk.book.units);
+        if (shown !== undefined) fillHeader(cell, shown, position, this.#desk.book, this.sheet);
       },
       afterFilter: () => this.#desk.changed(),
       afterColumnSort: (_, [by]) => this.rowView?.sorted(by),
@@ -154,17 +159,14 @@ export class SheetGrid implements GridPort {
     if (change.cells === 'all') {
       leaveCut();
       this.#columns = this.#desk.book.columns(this.sheet);
-      this.#rows = plainRows(this.#desk.book, this.sheet, this.#columns.length);
+      this.#rows.take();
+      this.#shown = undefined;
       this.#stale = true;
       if (this.visible) this.#reload();
       return;
     }
     const free = !compiledSheets.has(this.sheet);
     const own = change.cells.filter(({ sheet }) => sheet === this.sheet);
-    for (const place of own) {
-      const row = this.#rows[place.record];
-      if (row !== undefined) row[place.column] = plainValue(this.#desk.book, place);
-    }
     if (!this.visible) this.#stale ||= own.length > 0 || free;
     else if (free) this.#hot.render();
     else this.#repaint(withNames(own, this.#key));
@@ -190,7 +192,7 @@ export class SheetGrid implements GridPort {
 
   #reload(): void {
     this.#stale = false;
-    this.#hot.updateSettings({ ...this.#shape(), data: this.#rows });
+    this.#hot.updateSettings({ ...this.#shape(), data: this.#rows.data });
     this.#seen.take(this.#hot, this.#columns);
   }
 
@@ -279,14 +281,16 @@ export class SheetGrid implements GridPort {
   }
 
   get viewed(): boolean {
-    return this.#hot.getPlugin('columnSorting').isSorted() || this.#hot.countRows() < this.#rows.length;
+    return this.#hot.getPlugin('columnSorting').isSorted() || this.#hot.countRows() < this.#rows.data.length;
   }
 
-  shownRecords(): number[] {
+  shownRecords(): readonly number[] {
+    if (this.#shown !== undefined) return this.#shown;
     const { length } = this.#desk.book.sheet(this.sheet).rows;
-    return Array.from({ length: this.#hot.countRows() }, (_, row) => this.#recordOf(row)).filter(
+    this.#shown = Array.from({ length: this.#hot.countRows() }, (_, row) => this.#recordOf(row)).filter(
       (record) => record < length,
     );
+    return this.#shown;
   }
 
   destroy(): void {

@@ -65,6 +65,14 @@ export class BookLibrary {
     this.#host.changed();
   }
 
+  /** Bytes that a book takes with its past: nothing changes them while it lies in the bin. */
+  async #size(id: string): Promise<number> {
+    const book = await Autosave.open(id);
+    const size = (await book.size()) + (await this.store.pastSize(id));
+    book.close();
+    return size;
+  }
+
   #entry(id: string, state: BookState, at = new Date()): BookEntry {
     return { id, title: state.title, units: state.units, belts: beltCount(state), at };
   }
@@ -121,11 +129,11 @@ export class BookLibrary {
   duplicate(entry: BookEntry): Promise<void> {
     return this.#try(`${titled(entry.title)} could not be copied`, async () => {
       const title = freeTitle(
-        `${entry.title === '' ? 'Untitled' : entry.title} copy`,
+        `${entry.title === '' ? 'Untitled' : entry.title.replace(/ copy(?: \d+)?$/, '')} copy`,
         this.books.map((one) => one.title),
       );
       if (entry.id === this.id && this.#host.saving.state !== 'failed') {
-        await this.add({ ...this.#host.book.state, title });
+        await this.store.copyMemories(entry.id, await this.add({ ...this.#host.book.state, title }));
         return;
       }
       const id = crypto.randomUUID();
@@ -134,6 +142,7 @@ export class BookLibrary {
       const known = await to.retitle(title);
       from.close();
       to.close();
+      await this.store.copyMemories(entry.id, id);
       await this.store.setBook({ ...entry, id, at: new Date(), ...(known ? { title } : {}) });
     });
   }
@@ -158,9 +167,9 @@ export class BookLibrary {
 
   bin(entry: BookEntry): Promise<void> {
     return this.#try(`${titled(entry.title)} could not be deleted`, async () => {
-      const binned = { ...entry, binned: new Date() };
+      if (entry.id === this.id) await this.#settled();
+      const binned = { ...entry, binned: new Date(), size: await this.#size(entry.id) };
       if (entry.id === this.id) {
-        await this.#settled();
         this.#leaving = true;
         await this.store.setBook(binned);
         const next = this.books.find((one) => one.id !== this.id && one.binned === undefined);
@@ -173,19 +182,23 @@ export class BookLibrary {
   }
 
   bringBack(entry: BookEntry): Promise<void> {
-    return this.#try(`${titled(entry.title)} could not be brought back`, () =>
-      this.store.setBook({ ...entry, binned: undefined }),
-    );
+    return this.#try(`${titled(entry.title)} could not be brought back`, async () => {
+      if ((await this.store.book(entry.id)) === undefined) throw new Error('another window has deleted it for good');
+      await this.store.setBook({ ...entry, binned: undefined, size: undefined });
+    });
   }
 
-  /** Deletes a book of the bin with all its past, for good. */
-  purge(entry: BookEntry): Promise<void> {
-    return this.#try(`${titled(entry.title)} could not be deleted`, async () => {
-      const closed = await whileClosed(entry.id, async () => {
-        await Autosave.remove(entry.id);
-        await this.store.forget(entry.id);
+  /** Deletes books of the bin with all their past, for good; one that can't be deleted keeps none of the others. */
+  async purge(entries: readonly BookEntry[]): Promise<void> {
+    for (const entry of entries)
+      await this.#try(`${titled(entry.title)} could not be deleted`, async () => {
+        const closed = await whileClosed(entry.id, async () => {
+          // Another window may have brought it back, or have deleted it, meanwhile.
+          if ((await this.store.book(entry.id))?.binned === undefined) throw new Error('it is no longer in the bin');
+          await Autosave.remove(entry.id);
+          await this.store.forget(entry.id);
+        });
+        if (!closed) throw new Error('another window has it open: close that first');
       });
-      if (!closed) throw new Error('another window has it open: close that first');
-    });
   }
 }

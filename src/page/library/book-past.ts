@@ -1,18 +1,39 @@
 import type { MergeBook } from '../../merge/merge-plan.ts';
 import { counted } from '../../units/phrases.ts';
-import { recordKeys } from '../../workbook/record-names.ts';
-import { type BookState, sheetOf } from '../../workbook/state.ts';
+import { recordKey } from '../../workbook/record-names.ts';
+import { type BookRow, type BookState, sheetOf } from '../../workbook/state.ts';
 import type { Comparing } from '../comparing.ts';
 import type { LibraryHost } from './library-host.ts';
 import type { FileMemory, LibraryStore, Version } from './library-store.ts';
 import { dayOf, momentOf } from './library-words.ts';
 
-export const beltCount = (state: BookState): number =>
-  recordKeys(sheetOf(state, 'Belts')).filter((key) => key !== '').length;
+const counts = new WeakMap<readonly BookRow[], number>();
+/** The list of rows that was counted last: after a change nearly all rows are the same. */
+let lastCounted: WeakRef<readonly BookRow[]> | undefined;
 
-/** An earlier state of the open book beside it. */
+/** How many belts have a name. It is asked after each save, so only rows that are others are looked at. */
+export function beltCount(state: BookState): number {
+  const belts = sheetOf(state, 'Belts');
+  const { rows } = belts;
+  const known = counts.get(rows);
+  if (known !== undefined) return known;
+  const before = lastCounted?.deref();
+  const last = before?.length === rows.length ? { name: belts.name, rows: before } : { name: belts.name, rows: [] };
+  let count = counts.get(last.rows) ?? 0;
+  for (let record = 0; record < rows.length; record += 1)
+    if (rows[record] !== last.rows[record])
+      count += Number(recordKey(belts, record) !== '') - Number(recordKey(last, record) !== '');
+  counts.set(rows, count);
+  lastCounted = new WeakRef(rows);
+  return count;
+}
+
+/** An earlier state of the open book beside it, or beside another earlier one. */
 export interface ComparedVersion {
   readonly version: Version;
+  /** The other version; undefined for the open book. */
+  readonly than?: Version | undefined;
+  /** Of two versions the earlier is the one beside which the other is looked at. */
   readonly comparing: Comparing;
 }
 

@@ -20,6 +20,8 @@ export interface BookEntry {
   readonly at: Date;
   /** When it was put into the bin; undefined while it is not there. */
   readonly binned?: Date | undefined;
+  /** Bytes that it takes with its versions, once it is in the bin. */
+  readonly size?: number | undefined;
 }
 
 export interface Version {
@@ -179,6 +181,14 @@ export class LibraryStore {
     return gone;
   }
 
+  /** Has a copy of a book remember the files that the book does. */
+  async copyMemories(from: string, to: string): Promise<void> {
+    for (const { key, ...memory } of (await this.memories(from)).toReversed()) {
+      const content = await this.#store.get('contents', ['memories', key]);
+      if (content !== undefined) await this.#add('memories', { ...memory, book: to }, content);
+    }
+  }
+
   async #add(kind: Kind, value: Omit<Version, 'key'> | Omit<FileMemory, 'key'>, content: PackedBook): Promise<void> {
     const writing = this.#store.transaction([kind, 'contents'], 'readwrite', { durability: 'strict' });
     const key = await writing.objectStore(kind).add(value as Omit<Version, 'key'> & Omit<FileMemory, 'key'>);
@@ -202,6 +212,12 @@ export class LibraryStore {
     const content = await this.#store.get('contents', [kind, key]);
     if (content === undefined) throw new Error('it is no longer stored');
     return await unpacked(content);
+  }
+
+  /** Bytes of the versions and files that are kept of a book. */
+  async pastSize(book: string): Promise<number> {
+    const kept = [...(await this.versions(book)), ...(await this.memories(book))];
+    return kept.reduce((sum, { size }) => sum + size, 0);
   }
 
   file(book: string): Promise<DiskFile | undefined> {

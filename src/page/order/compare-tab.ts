@@ -1,3 +1,4 @@
+import { withShownMark } from '../../units/shown-mark.ts';
 import { counted } from '../../units/phrases.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { costParts, type YearlyCost } from '../../order/search/skew-comparison.ts';
@@ -59,7 +60,7 @@ export function compareTab(session: OrderSession): TemplateResult {
             .toSorted((one, other) => other.saved.total - one.saved.total)
             .map(
               ({ belt, square, skew, saved }) => html`
-            <tr><th scope="row">${belt}</th><td class="number">${skews.get(belt) ?? ''}°</td><td
+            <tr><th scope="row">${belt}</th><td class="number">${withShownMark(String(skews.get(belt) ?? ''))}°</td><td
               class="number">${wholeMoney(square.total)}</td><td class="number">${wholeMoney(skew.total)}</td><td
                 class="number strong">${signed(-saved.total)}</td></tr>`,
             )}</tbody>

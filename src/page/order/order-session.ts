@@ -226,7 +226,7 @@ export class OrderSession {
 
   /** As one step to undo; everything is asked anew. */
   #taken({ state, changed, said }: Extract<OrderAnswer, { readonly done: 'taken' }>): void {
-    this.said = said.join(' ');
+    this.said = said.join('\n');
     if (!changed) return;
     if (this.desk.book.state === this.#before) {
       this.desk.book.replace(state, 'take over files that came back');

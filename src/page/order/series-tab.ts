@@ -1,3 +1,4 @@
+import { degreesText } from '../../units/shown-mark.ts';
 import { counted } from '../../units/phrases.ts';
 import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
@@ -80,7 +81,7 @@ function curvePicture(
 }
 
 const skewText = (skew: number | undefined): string =>
-  skew === undefined ? 'no skew' : skew === 0 ? 'square' : `${skew}°`;
+  skew === undefined ? 'no skew' : skew === 0 ? 'square' : degreesText(skew);
 
 const changeTable = (changes: readonly SeriesChange[]): TemplateResult => html`
   <table class="table planning-table">

@@ -55,7 +55,7 @@ function row(line: FleetShelfLine, figures: LineFigures, units: UnitSystem): Tem
       class="soft">+ ${plain(line.onOrder)}</span>`
     }</td>
     <td class="number">${stockValue === undefined ? '' : wholeMoney(stockValue)}</td>
-    <td>${bar(line)}</td>
+    <td class="order-shelf-picture">${bar(line)}</td>
     <td class="order-state">${state(line)}</td>
     <td class="number">${percent(line.service)}</td>
     <td class="number" title=${played === undefined ? '' : `${played.years} years, ${played.orders} orders`}>${
@@ -97,8 +97,8 @@ export function shelfTab(session: OrderSession): TemplateResult {
           class="number">Use per year</th><th class="number"
           title="order when stock on shelf plus on order falls to this">Reorder point</th><th class="number"
             title="lowest cost per year, price breaks included">Order quantity</th><th
-              class="number">On shelf</th><th class="number">Stock value (${currency})</th><th><span
-                class="unseen">Picture of the shelf</span></th><th><span
+              class="number">On shelf</th><th class="number">Stock value (${currency})</th><th
+                class="order-shelf-picture"><span class="unseen">Picture of the shelf</span></th><th><span
                 class="unseen">State</span></th><th class="number"
                 title="chance of no shortage in one lead time">Target service level</th><th class="number"
                   title=${playedTitle}>Simulated service level</th>
@@ -107,8 +107,8 @@ export function shelfTab(session: OrderSession): TemplateResult {
     </table>
     <p class="caption">Value of the stock with a price: ${currency} ${wholeMoney(
       abc.reduce((sum, { stockValue = 0 }) => sum + stockValue, 0),
-    )}. Bar: on shelf solid, on order hatched, reorder point marked. Strip in
-      ${units === 'us' ? 'ft' : 'm'}. The order list buys what the shelf lacks, in its column For shelf.</p>
+    )}. <span class="order-shelf-picture">Bar: on shelf solid, on order hatched, reorder point marked.</span>
+      Strip in ${units === 'us' ? 'ft' : 'm'}. The order list buys what the shelf lacks, in its column For shelf.</p>
     ${
       shelf.unlisted.length === 0
         ? nothing

@@ -75,7 +75,7 @@ function planTable(session: OutageSession, fleet: FleetOutage, plan: OutagePlan)
       <thead><tr>
         <th class="number" title="as in the picture">No.</th><th>Belt</th><th
           class="number">Joints</th><th>Area</th><th>Window</th><th>Start</th><th>End</th><th class="number"
-            title="rounded up to the time grid">Planned downtime</th><th>Crews</th><th
+            title="rounded up to the time grid">Planned downtime, h</th><th>Crews</th><th
               class="number">${lossHeader}</th><th>Due</th><th>Remark</th>
       </tr></thead>
       <tbody>${plan.planned.map((job, place) => {

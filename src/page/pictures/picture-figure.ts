@@ -56,6 +56,11 @@ function choose({ session }: PictureView, picture: Picture, element: SVGElement)
     other.classList.remove('picture-chosen-part');
   element.classList.add('picture-chosen-part');
   session.choose(picture.id, picture.parts[placeOf(element)]);
+  // What can be done with it may stand below the window's edge; it is drawn with the next frame.
+  const figure = element.closest('.picture');
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => figure?.querySelector('.picture-chosen')?.scrollIntoView({ block: 'nearest' })),
+  );
 }
 
 function onKey(view: PictureView, picture: Picture, event: KeyboardEvent): void {

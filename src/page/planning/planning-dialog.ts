@@ -1,9 +1,12 @@
-import { html, render, type TemplateResult } from 'lit-html';
+import { html, nothing, render, type TemplateResult } from 'lit-html';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { Desk } from '../desk.ts';
 import '../styles/planning.css';
 
 /** A dialog as large as the page, for planning over the whole book: terms and a summary above, tabs below. */
+
+/** Characters of what was done that have room beside the tabs; more stands below them. */
+const mostBeside = 80;
 
 interface PlanningParts<Tab extends string> {
   readonly title: string;
@@ -60,6 +63,8 @@ export class PlanningDialog<Tab extends string> {
     this.#tab = tab;
     this.#parts.onTab?.(tab);
     this.draw();
+    // What the tab before was scrolled to means nothing here.
+    this.element.querySelector('.planning-body')?.scrollTo(0, 0);
   }
 
   /** Closes it and goes to a cell; to the first row when no record is named. */
@@ -87,10 +92,12 @@ export class PlanningDialog<Tab extends string> {
   draw(): void {
     const { title, name, tabs, tabLabel, head, said, body } = this.#parts;
     const tab = this.#tab;
+    const told = said();
+    const long = told.length > mostBeside;
     render(
       html`
-      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
-        @click=${() => this.element.close()}>✕</button></header>
+      <div class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
+        @click=${() => this.element.close()}>✕</button></div>
       ${head()}
       <div class="dialog-tabs"><div role="tablist" aria-label=${title} @keydown=${(event: KeyboardEvent) =>
         this.#onTabKey(event)}>${tabs.map(
@@ -99,7 +106,8 @@ export class PlanningDialog<Tab extends string> {
           aria-selected=${one === tab} ?autofocus=${one === tabs[0]}
             @click=${() => this.go(one)}>${tabLabel(one)}</button>`,
       )}</div>
-        <span class="planning-said" role="status">${said()}</span>
+        <span class="planning-said ${long ? 'planning-said-long' : ''}" role="status"
+          tabindex=${long ? 0 : nothing}>${told}</span>
       </div>
       <div class="dialog-body planning-body" role="tabpanel" aria-labelledby="${name}-tab-${tab}"
         tabindex="0">${body(tab)}</div>

@@ -75,7 +75,7 @@ function binRow(desk: Desk, library: BookLibrary, entry: BookEntry): TemplateRes
       initial: '',
       answer(text) {
         if (text.trim() !== name) return `This is not its name: ${name}`;
-        void library.purge(entry);
+        void library.purge([entry]);
         desk.open({ kind: 'books' });
         return undefined;
       },
@@ -83,10 +83,33 @@ function binRow(desk: Desk, library: BookLibrary, entry: BookEntry): TemplateRes
   };
   return html`<tr><td>${name}</td><td>${counted(entry.belts, 'belt')}</td>
     <td>${entry.binned === undefined ? '' : momentOf(entry.binned)}</td>
+    <td>${entry.size === undefined ? '' : sizeOf(entry.size)}</td>
     <td class="row-actions">
       <button class="small" aria-label="Bring back ${name}" @click=${() => void library.bringBack(entry)}
       >Bring back</button>
       <button class="small" aria-label="Delete for good: ${name}" @click=${purge}>Delete for good …</button></td></tr>`;
+}
+
+/** "2 books, 3.1 MB" */
+function binSize(binned: readonly BookEntry[]): string {
+  const bytes = binned.reduce((sum, { size = 0 }) => sum + size, 0);
+  return `${counted(binned.length, 'book')}${bytes === 0 ? '' : `, ${sizeOf(bytes)}`}`;
+}
+
+function emptyBin(desk: Desk, library: BookLibrary, binned: readonly BookEntry[]): void {
+  const word = 'empty';
+  desk.open({
+    kind: 'ask',
+    title: `Empty the bin: ${binSize(binned)}`,
+    label: `The books and their versions go for good: ${binned.map(titleOf).join(', ')}. Type ${word} to delete them`,
+    initial: '',
+    answer(text) {
+      if (text.trim().toLowerCase() !== word) return `Type ${word}, or cancel: nothing was deleted.`;
+      void library.purge(binned);
+      desk.open({ kind: 'books' });
+      return undefined;
+    },
+  });
 }
 
 export function booksDialog(desk: Desk, library: BookLibrary): TemplateResult {
@@ -109,8 +132,9 @@ export function booksDialog(desk: Desk, library: BookLibrary): TemplateResult {
         ${
           binned.length === 0
             ? nothing
-            : html`<h3>Bin</h3><table class="table">
-          <thead><tr><th>Name</th><th>Belts</th><th>Deleted</th><th><span
+            : html`<h3>Bin<span class="soft">${binSize(binned)}</span><span class="gap"></span><button class="small"
+                @click=${() => emptyBin(desk, library, binned)}>Empty the bin …</button></h3>
+          <table class="table"><thead><tr><th>Name</th><th>Belts</th><th>Deleted</th><th>Size</th><th><span
             class="unseen">What to do with it</span></th></tr></thead>
           <tbody>${binned.map((entry) => binRow(desk, library, entry))}</tbody></table>`
         }

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { shownContent } from '../../merge/item-words.ts';
 import type { Change, MergeItem, Side } from '../../merge/merge-item.ts';
+import { formatWords, sameFormat } from '../../merge/own-column-facts.ts';
 import { counted } from '../../units/phrases.ts';
 import type { Comparing, DifferenceGroup } from '../comparing.ts';
 import type { Desk } from '../desk.ts';
@@ -19,23 +20,39 @@ interface OtherBook {
   readonly kind: string;
   /** What both come from and how that is known. */
   readonly said: TemplateResult | string;
+  /** What stands in the place of the open book: two others are looked at, and nothing is taken. */
+  readonly beside?: string;
   readonly back: () => void;
-  readonly accept: () => void;
+  readonly accept?: () => void;
   /** Keeps what was taken as a variant, where that is offered. */
   readonly keep?: () => void;
 }
 
 const changeWords: Readonly<Record<Change, string>> = { new: 'new', gone: 'deleted', changed: 'changed' };
 
-const subjectOf = (item: MergeItem): string =>
-  item.record === '' ? item.column || item.sheet || `order of ${item.of ?? 'records'}` : item.record;
+function subjectOf({ level, record, column, sheet, fact = '', of = 'records' }: MergeItem): string {
+  if (level === 'fact') return `the column's ${fact}`;
+  if (level === 'view') return `${sheet}, view "${column}"`;
+  return record === '' ? column || sheet || `order of ${of}` : record;
+}
+
+/** Where an item stands that is not alone in its sheet. */
+const placeOf = (item: MergeItem): string =>
+  item.level === 'view'
+    ? subjectOf(item)
+    : item.level === 'fact'
+      ? `${item.sheet}, ${item.column}, ${subjectOf(item)}`
+      : `${item.sheet}, ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}`;
 
 function cellText({ plan }: Comparing, item: MergeItem, book: 'base' | Side): string {
   const { cells, kind, here, there } = item;
   if (cells !== undefined) {
-    const { content, note } = cells[book];
+    const { content, note, format } = cells[book];
+    const formatted = [cells.base, cells.mine, cells.theirs].every((cell) => sameFormat(cell.format, format))
+      ? ''
+      : `, shown as ${format === undefined ? 'its column is' : formatWords(format, plan.units)}`;
     const noted = cells.mine.note !== cells.theirs.note && note !== undefined ? `, remark "${note}"` : '';
-    return `${shownContent(content, kind, plan.units)}${noted}`;
+    return `${shownContent(content, kind, plan.units)}${formatted}${noted}`;
   }
   if (book === 'base') return item.here === 'new' || there === 'new' ? 'not there' : 'there';
   const change = book === 'mine' ? here : there;
@@ -55,9 +72,12 @@ const states = (comparing: Comparing, item: MergeItem): TemplateResult => html`<
   ${comparing.threeWay ? html`<td class="soft">${cellText(comparing, item, 'base')}</td>` : nothing}
   <td>${cellText(comparing, item, 'mine')}</td><td>${cellText(comparing, item, 'theirs')}</td>`;
 
-const heads = (comparing: Comparing, first: string, { kind }: OtherBook): TemplateResult => html`<thead><tr><th
-  >${first}</th><th>Of</th>${comparing.threeWay ? html`<th>Before</th>` : nothing}<th>In this book</th><th>In the
-  ${kind}</th></tr></thead>`;
+const heads = (comparing: Comparing, first: string, { kind, beside }: OtherBook): TemplateResult =>
+  html`<thead><tr>${
+    beside === undefined ? html`<th>${first}</th>` : nothing
+  }<th>Of</th>${comparing.threeWay ? html`<th>Before</th>` : nothing}<th>${
+    beside === undefined ? 'In this book' : `In the ${beside}`
+  }</th><th>In the ${kind}</th></tr></thead>`;
 
 const more = (items: readonly MergeItem[]): TemplateResult | typeof nothing =>
   items.length > mostShown ? html`<p class="soft">and ${items.length - mostShown} more</p>` : nothing;
@@ -68,15 +88,20 @@ function groupTable(
   { name, items }: DifferenceGroup,
   other: OtherBook,
 ): TemplateResult {
+  const looked = other.accept === undefined;
+  const box = (item: MergeItem): TemplateResult => html`<td><input type="checkbox"
+    aria-label="Take ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}"
+    .checked=${live(comparing.takes(item))} @change=${takes(desk, comparing, [item])} /></td>`;
   const row = (item: MergeItem): TemplateResult => html`<tr>
-    <td><input type="checkbox" aria-label="Take ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}"
-      .checked=${live(comparing.takes(item))} @change=${takes(desk, comparing, [item])} /></td>
-    ${states(comparing, item)}</tr>`;
+    ${looked ? nothing : box(item)}${states(comparing, item)}</tr>`;
   return html`
     <section class="import-table">
-      <h3><label><input type="checkbox" aria-label="Take all of ${name}" .checked=${live(comparing.takesAll(items))}
-        @change=${takes(desk, comparing, items)} /> ${name}</label><span
-        class="soft">${counted(items.length, 'difference')}</span></h3>
+      <h3>${
+        looked
+          ? name
+          : html`<label><input type="checkbox" aria-label="Take all of ${name}"
+        .checked=${live(comparing.takesAll(items))} @change=${takes(desk, comparing, items)} /> ${name}</label>`
+      }<span class="soft">${counted(items.length, 'difference')}</span></h3>
       <table class="table compare-table">
         ${heads(comparing, 'Take', other)}
         <tbody>${items.slice(0, mostShown).map(row)}</tbody>
@@ -94,7 +119,7 @@ function conflictTable(desk: Desk, comparing: Comparing, other: OtherBook): Temp
     desk.changed();
   };
   const row = (item: MergeItem, place: number): TemplateResult => {
-    const place_ = `${item.sheet}, ${subjectOf(item)}${item.level === 'cell' ? `, ${item.column}` : ''}`;
+    const place_ = placeOf(item);
     const choice = (side: Side, label: string): TemplateResult => html`<label class="option"><input type="radio"
       name="conflict-${place}" aria-label="${place_}: ${label}" .checked=${live(comparing.side(item) === side)}
       @change=${decide([item], side)} />${label}</label>`;
@@ -118,7 +143,7 @@ function conflictTable(desk: Desk, comparing: Comparing, other: OtherBook): Temp
   `;
 }
 
-function summary(comparing: Comparing, { name }: OtherBook): TemplateResult {
+function summary(comparing: Comparing, { name, beside: other }: OtherBook): TemplateResult {
   const { offered, conflicts, own, alike, undecided, taken } = comparing;
   const differences = offered.length + conflicts.length;
   const beside = [
@@ -129,12 +154,17 @@ function summary(comparing: Comparing, { name }: OtherBook): TemplateResult {
     differences === 0
       ? comparing.threeWay
         ? html`<b>${name}</b> brings nothing new`
-        : html`Nothing differs between this book and <b>${name}</b>`
-      : html`<b>${name}</b>: ${counted(differences, 'difference')}, ${taken} taken`
+        : html`Nothing differs between ${other === undefined ? 'this book' : `the ${other}`} and <b>${name}</b>`
+      : html`<b>${name}</b>: ${counted(differences, 'difference')}${other === undefined ? `, ${taken} taken` : ''}`
   }${undecided === 0 ? '' : `, ${counted(undecided, 'conflict')} to decide`}.${
     beside.length === 0 ? '' : ` ${beside.join('; ')}.`
   }</p>`;
 }
+
+/** Below what is only looked at. */
+const lookedFoot = (desk: Desk, { back }: OtherBook): TemplateResult => html`<div class="dialog-foot">
+  <button class="button" @click=${back}>Back</button><span class="gap"></span>
+  <button class="button primary" autofocus @click=${() => desk.close()}>Close</button></div>`;
 
 export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): TemplateResult {
   const { plan, offered, conflicts, undecided, taken } = comparing;
@@ -152,7 +182,10 @@ export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): 
       ${conflictTable(desk, comparing, other)}
       ${comparing.groups.map((group) => groupTable(desk, comparing, group, other))}
     </div>
-    <div class="dialog-foot">
+    ${
+      other.accept === undefined
+        ? lookedFoot(desk, other)
+        : html`<div class="dialog-foot">
       <button class="button" @click=${other.back}>Back</button>
       <button class="button" ?disabled=${offered.length === 0} @click=${all(true)}>Take all</button>
       <button class="button" ?disabled=${offered.length === 0} @click=${all(false)}>Take none</button>
@@ -170,6 +203,7 @@ export function comparison(desk: Desk, comparing: Comparing, other: OtherBook): 
       } @click=${other.accept}>${
         conflicts.length + offered.length === 0 && comparing.threeWay ? 'Note it as read' : 'Take into this book'
       }</button>
-    </div>
+    </div>`
+    }
   `;
 }

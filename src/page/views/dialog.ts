@@ -17,8 +17,8 @@ export function dialog(desk: Desk, title: string, className: string, content: Te
       event.preventDefault();
       desk.close();
     }}>
-      <header class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
-        @click=${() => desk.close()}>✕</button></header>
+      <div class="dialog-head"><h2>${title}</h2><button class="small quiet" aria-label="Close"
+        @click=${() => desk.close()}>✕</button></div>
       ${content}
     </dialog>
   `;

@@ -1,22 +1,24 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
-import type { Desk, TextSearch } from '../desk.ts';
-import { foundNow, replaceAll, replaceOne, stepFound } from '../finding-text.ts';
+import type { Desk, SoughtText } from '../desk.ts';
+import { endSearch, foundNow, replaceAll, replaceOne, stepFound } from '../finding-text.ts';
 
 /** Find and replace: a line above the grid that stays while one works in the cells. */
 
-const counted = (finding: TextSearch, places: number): string =>
-  finding.text === ''
-    ? ''
-    : places === 0
-      ? 'nothing found'
-      : `${finding.at === undefined ? '–' : finding.at + 1} of ${places}`;
+function counted(finding: SoughtText, places: number, complete: boolean): string {
+  if (finding.text === '') return '';
+  if (places === 0) return complete ? 'nothing found' : 'searching …';
+  return `${finding.at === undefined ? '–' : finding.at + 1} of ${places}${complete ? '' : ' so far'}`;
+}
 
 export function findBar(desk: Desk): TemplateResult | typeof nothing {
   const { finding } = desk;
-  if (finding === undefined) return nothing;
-  const { places } = foundNow(desk, finding);
-  const change = (part: Partial<TextSearch>): void => {
+  if (finding === undefined) {
+    endSearch();
+    return nothing;
+  }
+  const { places, complete } = foundNow(desk, finding);
+  const change = (part: Partial<SoughtText>): void => {
     desk.finding = { ...finding, ...part };
     desk.changed();
   };
@@ -45,11 +47,12 @@ export function findBar(desk: Desk): TemplateResult | typeof nothing {
       </select>
       <label class="find-case"><input type="checkbox" .checked=${live(finding.matchCase)} @change=${(event: Event) =>
         change({ matchCase: (event.target as HTMLInputElement).checked, at: undefined })} /> Match case</label>
-      <output class="find-count" aria-live="polite">${counted(finding, places.length)}</output>
+      <output class="find-count" aria-live="polite">${counted(finding, places.length, complete)}</output>
       <button class="small" ?disabled=${places.length === 0} @click=${() => stepFound(desk, -1)}>Previous</button>
       <button class="small" ?disabled=${places.length === 0} @click=${() => stepFound(desk, 1)}>Next</button>
       <button class="small" ?disabled=${places.length === 0} @click=${() => replaceOne(desk)}>Replace</button>
-      <button class="small" ?disabled=${places.length === 0} @click=${() => replaceAll(desk)}>Replace all</button>
+      <button class="small" ?disabled=${places.length === 0 || !complete}
+        @click=${() => replaceAll(desk)}>Replace all</button>
       <button class="small quiet" aria-label="Close find and replace" @click=${() => {
         desk.finding = undefined;
         desk.changed();

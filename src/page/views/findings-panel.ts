@@ -8,7 +8,9 @@ import { act, isPossible } from '../actions/action.ts';
 import { action, type ActionName } from '../actions/index.ts';
 import { previewedCures } from '../cure-preview.ts';
 import type { Desk, FindingsChoice } from '../desk.ts';
-import { areasOf, countsIn, findingsNow, type ListedFinding, type Scope, scopeNow } from '../findings-list.ts';
+import { overviewOf } from '../belt-overview.ts';
+import type { ListedFinding, Scope } from '../finding-groups.ts';
+import { scopeNow } from '../findings-list.ts';
 import { beltsFiltered, shownBelt } from '../shown-belt.ts';
 import { verdictLook, verdictOrder } from '../verdict-look.ts';
 import { panelHead } from './panel.ts';
@@ -103,37 +105,29 @@ const item = (desk: Desk, { finding, all }: ListedFinding): TemplateResult => {
   }</li>`;
 };
 
-let named: { readonly of: readonly Finding[]; readonly checks: readonly string[] } | undefined;
-
-/** The checks that a list of findings names; lists of tens of thousands are not gone through at each drawing. */
-function checksOf(all: readonly Finding[]): readonly string[] {
-  if (named?.of !== all) named = { of: all, checks: [...new Set(all.map(({ check }) => check))] };
-  return named.checks;
-}
-
-function list(desk: Desk, found: readonly ListedFinding[]): TemplateResult {
-  if (found.length === 0) {
-    const none = desk.findings.list.length === 0 && desk.findings.complete;
-    const belts = Object.values(desk.findings.counts).reduce((sum, count) => sum + count, 0);
-    if (belts === 0 && none)
+function list(desk: Desk, scope: Scope): TemplateResult {
+  const { groups, complete } = desk.findings;
+  const { grown } = desk.findingsChoice;
+  const { listed, count } = groups.list(desk.findingsChoice, scope, shownBelt(desk), (1 + grown) * atOnce);
+  if (count === 0) {
+    const none = groups.count === 0 && complete;
+    if (scope.of === 0 && none)
       return html`<p class="empty">No belts yet: type one into the first row of the sheet Belts, or import a list of
         yours.</p>`;
     return html`<p class="empty">${
-      !desk.findings.complete
+      !complete
         ? 'Checking the records …'
         : none
           ? 'No findings: all joints pass and all inputs are valid.'
           : 'No findings of this kind.'
     }</p>`;
   }
-  const { grown } = desk.findingsChoice;
-  const shown = found.slice(0, (1 + grown) * atOnce);
   return html`
-    <ul class="finding-list" @keydown=${onKey}>${shown.map((finding) => item(desk, finding))}</ul>
+    <ul class="finding-list" @keydown=${onKey}>${listed.map((finding) => item(desk, finding))}</ul>
     ${
-      found.length > shown.length
+      count > listed.length
         ? html`<button class="button more"
-            @click=${() => choose(desk, { grown: grown + 1 })}>Show more of the ${found.length} findings</button>`
+            @click=${() => choose(desk, { grown: grown + 1 })}>Show more of the ${count} findings</button>`
         : nothing
     }
   `;
@@ -171,11 +165,11 @@ const fileButton = (desk: Desk, id: ActionName, label: string): TemplateResult =
 /** The panel, as high as is said, else as high as there is room. */
 export function findingsPanel(desk: Desk, height: number | undefined): TemplateResult {
   const {
-    findings: { list: all, complete },
+    findings: { groups, version, complete },
     findingsChoice: choice,
   } = desk;
   const scope = scopeNow(desk);
-  const counts = countsIn(desk.book, scope);
+  const { counts } = scope;
   return html`
     <section class="panel findings-panel" id="findings" style=${
       height === undefined ? nothing : `flex:none;` + `height:${height}px`
@@ -191,12 +185,14 @@ export function findingsPanel(desk: Desk, height: number | undefined): TemplateR
         verdictButton(desk, verdict, counts[verdict]),
       )}</div>
       <div class="finding-scope">
-        ${chooser('Check', 'all checks', checksOf(all), choice.check, (check) => choose(desk, { check, grown: 0 }))}
-        ${chooser('Area', 'all areas', areasOf(desk.book), choice.area, (area) => choose(desk, { area, grown: 0 }))}
+        ${chooser('Check', 'all checks', groups.checks, choice.check, (check) => choose(desk, { check, grown: 0 }))}
+        ${chooser('Area', 'all areas', overviewOf(desk.book).areas(), choice.area, (area) =>
+          choose(desk, { area, grown: 0 }),
+        )}
         ${scopeLine(desk, scope)}
       </div>
-      <div class="panel-body">${guard([all, complete, choice, shownBelt(desk), [...scope.records].join()], () =>
-        list(desk, findingsNow(desk)),
+      <div class="panel-body">${guard([version, complete, choice, shownBelt(desk), scope], () =>
+        list(desk, scope),
       )}</div>
     </section>
   `;

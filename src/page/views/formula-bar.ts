@@ -4,6 +4,7 @@ import { columnUnit, shownHeader } from '../../sheet/header.ts';
 import { isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { withRoom } from '../../workbook/state-changes.ts';
+import type { BookState } from '../../workbook/state.ts';
 import { cellBeyond, destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
 import { unusual } from '../../records/unusual-inputs.ts';
@@ -121,13 +122,19 @@ function kept({ typing }: Desk, id: string, text: string): ReturnType<typeof liv
   );
 }
 
+let lastOffered: { readonly state: BookState; readonly sheet: string; readonly names: readonly string[] } | undefined;
+
+function offered({ book: { state }, sheet }: Desk): readonly string[] {
+  if (lastOffered?.state !== state || lastOffered.sheet !== sheet)
+    lastOffered = { state, sheet, names: destinationNames(state, sheet, mostOffered).slice(0, mostOffered) };
+  return lastOffered.names;
+}
+
 /** What the box offers while it is typed into: columns first, then belts, named values and sheets. */
 const destinations = (desk: Desk): TemplateResult =>
   html`<datalist id="destinations">${
     document.activeElement?.id === 'cell-name'
-      ? destinationNames(desk.book.state, desk.sheet)
-          .slice(0, mostOffered)
-          .map((name) => html`<option value=${name}></option>`)
+      ? offered(desk).map((name) => html`<option value=${name}></option>`)
       : nothing
   }</datalist>`;
 
@@ -158,7 +165,7 @@ export function formulaBar(desk: Desk): TemplateResult {
       </form>
       <div class="formula-field">
         <textarea id="formula" rows="1" aria-label="Formula or content of ${name}" autocomplete="off"
-          spellcheck="false" ?readonly=${!changeable(desk.typing ?? place)}
+          spellcheck="false" ?readonly=${!changeable(desk.typing ?? place, desk.book.state)}
           .value=${kept(desk, 'formula', text)}
           @focus=${(event: FocusEvent) => {
             // A click may come before the bar is drawn for the cell that was selected just now.

@@ -43,5 +43,6 @@ export const formulaHelp: TemplateResult = html`
   <h3>What you type into cells of your own</h3>
   <p><code>10%</code> is a share, <code>$1,250.00</code> a price, <code>2026-03-04</code> a day, <code>007</code> a
     text. Where <code>1,250</code> or <code>3/4/2026</code> may mean two things, the page asks once; change the answer
-    in Assumptions: <code>DecimalMark</code>, <code>DateOrder</code>.</p>
+    in Assumptions: <code>DecimalMark</code>, <code>DateOrder</code>. Numbers are shown and copied with that decimal
+    mark; days as year-month-day, which is read one way only.</p>
 `;

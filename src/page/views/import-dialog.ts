@@ -104,8 +104,9 @@ function looking(
   problem: string | undefined,
 ): TemplateResult {
   const shared = result === undefined ? 0 : importing.shared(result);
+  // The focus goes to what there is to read: on the cross, the next Enter would end the import.
   return html`
-    <div class="dialog-body">
+    <div class="dialog-body" tabindex="-1" autofocus>
       <p class="import-summary" role="status">${
         problem !== undefined
           ? html`<span

@@ -1,3 +1,4 @@
+import { shortText } from '../../units/shown-mark.ts';
 import { unnamedBelt } from '../../records/belt.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
@@ -32,7 +33,7 @@ function content(desk: Desk, shown: number | undefined): TemplateResult {
         geometry === undefined
           ? nothing
           : html`<span>${
-              geometry.skew === 0 ? 'square' : `skew ${Number(geometry.skew.toFixed(2))}°`
+              geometry.skew === 0 ? 'square' : `skew ${shortText(geometry.skew, 2)}°`
             }${joint.series === '' ? '' : `, ${joint.series}`}${
               geometry.plates.length === 0 ? '' : `, ${geometry.plates.length} plates`
             }</span>`

@@ -28,17 +28,26 @@ function savedText(saving: Saving): string {
   }
 }
 
-let last = '';
+/** The end of the line fades while more tabs follow. */
+function fadeOut(line: Element): void {
+  line.classList.toggle('tabs-more', line.scrollLeft + line.clientWidth < line.scrollWidth - 1);
+}
 
-/** Tabs that have no room scroll: the one that is shown is brought into view, and the end says that there are more. */
+let last = { sheet: '', room: 0 };
+
+/**
+ * Tabs that have no room scroll: the one that is shown is brought into view, again when what stands beside them takes
+ * some of their room, and the end says that there are more.
+ */
 function seen(sheet: string): (element: Element | undefined) => void {
   return (element) => {
     if (element === undefined) return;
     requestAnimationFrame(() => {
-      element.classList.toggle('tabs-more', element.scrollWidth > element.clientWidth + 1);
-      if (last !== sheet)
+      const room = element.clientWidth;
+      if (last.sheet !== sheet || last.room !== room)
         element.querySelector('[aria-selected=true]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
-      last = sheet;
+      last = { sheet, room };
+      fadeOut(element);
     });
   };
 }
@@ -62,7 +71,8 @@ export function sheetTabs(desk: Desk): TemplateResult {
   };
   return html`
     <footer class="foot" data-area="tabs">
-      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey} ${ref(seen(desk.sheet))}>
+      <div class="tabs" role="tablist" aria-label="Sheets" @keydown=${onKey}
+        @scroll=${(event: Event) => fadeOut(event.currentTarget as HTMLElement)} ${ref(seen(desk.sheet))}>
         ${sheets.map(
           ({ name }) => html`<button
           role="tab" class="tab ${ofDemo.has(name) ? 'tab-demo' : ''}" aria-selected=${name === desk.sheet}

@@ -1,3 +1,4 @@
+import { degreesText } from '../../units/shown-mark.ts';
 import { inColumn } from '../cell-text.ts';
 import { deferrals } from '../../workbook/safety.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
@@ -95,7 +96,7 @@ function seriesRow(
         ? html`<td colspan=${figureColumns.length + 1} class="skew-none">…</td>`
         : least === undefined
           ? html`<td colspan=${figureColumns.length + 1} class="skew-none">none: ${whyNone(skews.hindrances)}</td>`
-          : html`<td class="skew-number skew-least">${least.skew}°<small
+          : html`<td class="skew-number skew-least">${degreesText(least.skew)}<small
             class=${least.tight.length > 0 ? 'verdict-tight' : 'verdict-fits'} title=${
               least.tight.length > 0 ? `tight: ${listed(least.tight)}` : 'all checks pass'
             }>${least.tight.length > 0 ? '≈ tight' : '✓ fits'}</small></td>${figureCells(desk, least)}`
@@ -142,7 +143,7 @@ function set(desk: Desk, record: number, shown: LookedAt): void {
 }
 
 function keep(desk: Desk, record: number, shown: LookedAt): void {
-  const name = `${beltName(desk, record)}, ${shown.series} at ${shown.skew}°`;
+  const name = `${beltName(desk, record)}, ${shown.series} at ${degreesText(shown.skew)}`;
   askToKeep(desk, 'Keep the joint as a variant', name, jointEdits(desk.book, record, shown));
 }
 
@@ -203,7 +204,7 @@ function answer(progress: SkewProgress, { own }: LookedAt): string {
   const why = skews.hindrances.map(({ check }) => check);
   return (
     `With ${own.series} the minimum skew that passes all checks is ` +
-    `${skew}°${why.length === 0 ? '' : `; the square joint fails ${listed(why)}`}.`
+    `${degreesText(skew)}${why.length === 0 ? '' : `; the square joint fails ${listed(why)}`}.`
   );
 }
 
@@ -265,7 +266,7 @@ function content(desk: Desk, record: number, progress: SkewProgress): TemplateRe
   const { text, pulley } = standing(desk, record, shown);
   return html`
     <h3 class="joint-name">${beltName(desk, record)} <span>now ${
-      own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : `${own.skew}°`
+      own.skew === undefined ? 'without a skew' : own.skew === 0 ? 'square' : degreesText(own.skew)
     }${own.series === '' ? '' : `, ${own.series}`}</span></h3>
     <p class="skew-answer">${answer(progress, shown)}</p>
     <p class="skew-ranges">${presentText(desk.book, record) ?? ''}</p>

@@ -1,3 +1,4 @@
+import { degreesText } from '../../units/shown-mark.ts';
 import { html, nothing, svg, type TemplateResult } from 'lit-html';
 import { pulleyText, reachedText, type ReachedPulley, type SkewRange } from '../../advice/belt-skews.ts';
 import { placedPlot, type PlotLine } from '../skew-plot-layout.ts';
@@ -25,7 +26,7 @@ function inWords({ lines, marks, size }: SkewPlot): string {
   const chosen = lines.find((line) => line.chosen);
   const [first, last] = [chosen?.curve[0], chosen?.curve.at(-1)];
   if (chosen === undefined || first === undefined || last === undefined) return 'Minimum pulley against skew';
-  const of = `${chosen.series} needs ${size(first.pulley)} at ${first.skew}° and ${size(last.pulley)} at ${last.skew}°`;
+  const of = `${chosen.series} needs ${size(first.pulley)} at ${degreesText(first.skew)} and ${size(last.pulley)} at ${degreesText(last.skew)}`;
   return (
     `Minimum pulley against skew. ${of}. ` +
     `${marks.map((mark) => `${pulleyText(mark, size)}: enough ` + `${reachedText(mark.from)}.`).join(' ')}`
@@ -100,7 +101,7 @@ const labels = (
       : svg`<text class="plot-least-text halo" x=${Math.max(
           frame.left + 66,
           Math.min(x(least), frame.right - 30),
-        )} y=${frame.top - 6} text-anchor="middle">minimum that passes: ${least}°</text>`
+        )} y=${frame.top - 6} text-anchor="middle">minimum that passes: ${degreesText(least)}</text>`
   }`;
 
 export function skewPlot(plot: SkewPlot): TemplateResult | typeof nothing {

@@ -22,7 +22,7 @@ const button = (desk: Desk, id: ActionName, label: string, className = ''): Temp
 const bookMenu: readonly (readonly ActionName[])[] = [
   ['import', 'export', 'open-file', 'save-file', 'save-file-as', 'blank-list', 'round-sheet'],
   ['books', 'versions', 'rename-book', 'new-book', 'demo-metric', 'demo-us', 'own-figures'],
-  ['job-card', 'order-list', 'outage-plan', 'print', 'print-panel'],
+  ['job-card', 'order-list', 'outage-plan', 'pictures', 'print', 'print-panel'],
   ['add-sheet', 'rename-sheet', 'copy-sheet', 'move-sheet-left', 'move-sheet-right', 'remove-sheet'],
   ['units-metric', 'units-us', 'typing-habits'],
 ];
@@ -33,7 +33,7 @@ const editMenu: readonly (readonly ActionName[])[] = [
   ['add-column', 'insert-column', 'change-column', 'remove-column', 'format-cells', 'own-name'],
 ];
 const viewMenu: readonly (readonly ActionName[])[] = [
-  ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-findings'],
+  ['panel-joint', 'panel-working', 'panel-skew', 'panel-pull', 'panel-what-if', 'panel-findings'],
   ['view-Planner', 'view-Buyer', 'view-Engineer', 'view-All columns'],
   ['columns', 'clear-view'],
   ['theme-auto', 'theme-light', 'theme-dark'],

@@ -15,10 +15,37 @@ import { dialog } from './dialog.ts';
 
 const versionName = ({ at }: Version): string => `the version of ${momentOf(at)}`;
 
-async function compare(desk: Desk, library: BookLibrary, version: Version): Promise<void> {
+/** Puts a version beside the open book, or beside another version. */
+async function compare(desk: Desk, library: BookLibrary, version: Version, than?: Version): Promise<void> {
   const content = await library.past.content('versions', version.key);
   if (content === undefined) return;
-  desk.open({ kind: 'versions', comparing: { version, comparing: new Comparing(desk.book.state, content) } });
+  if (than === undefined) {
+    desk.open({ kind: 'versions', comparing: { version, comparing: new Comparing(desk.book.state, content) } });
+    return;
+  }
+  const other = await library.past.content('versions', than.key);
+  if (other === undefined) return;
+  const [earlier, later] = than.key < version.key ? [other, content] : [content, other];
+  desk.open({ kind: 'versions', comparing: { version, than, comparing: new Comparing(earlier.state, later) } });
+}
+
+const thisBook = 'this book';
+
+/** Chooses what a version is compared with. */
+function compareWith(desk: Desk, library: BookLibrary, version: Version, than: Version | undefined): TemplateResult {
+  const chosen = (event: Event): void => {
+    const key = (event.target as HTMLSelectElement).value;
+    const other = library.past.versions.find((one) => String(one.key) === key);
+    void compare(desk, library, version, other);
+  };
+  return html`<label>Compared with <select aria-label="Compared with" @change=${chosen}>
+    <option value="" ?selected=${than === undefined}>${thisBook}, as it is now</option>
+    ${library.past.versions
+      .filter(({ key }) => key !== version.key)
+      .map(
+        (one) =>
+          html`<option value=${one.key} ?selected=${one.key === than?.key}>${versionName(one)}, ${one.why}</option>`,
+      )}</select></label>`;
 }
 
 async function bringBack(desk: Desk, library: BookLibrary, version: Version): Promise<void> {
@@ -102,7 +129,24 @@ export function versionsDialog(
   { comparing: compared }: Extract<Dialog, { readonly kind: 'versions' }>,
 ): TemplateResult {
   if (compared === undefined) return dialog(desk, 'Versions of this book', 'versions-dialog', list(desk, library));
-  const { version, comparing } = compared;
+  const { version, than, comparing } = compared;
+  const back = (): void => desk.open({ kind: 'versions' });
+  const choice = compareWith(desk, library, version, than);
+  if (than !== undefined) {
+    const [earlier, later] = than.key < version.key ? [than, version] : [version, than];
+    return dialog(
+      desk,
+      `Compare ${versionName(earlier)} with ${versionName(later)}`,
+      'import-dialog import-wide',
+      comparison(desk, comparing, {
+        name: versionName(later),
+        kind: `version of ${momentOf(later.at)}`,
+        beside: `version of ${momentOf(earlier.at)}`,
+        said: html`${choice} Two earlier states are compared to be looked at: nothing is taken into this book.`,
+        back,
+      }),
+    );
+  }
   const accept = (): void => {
     const before = desk.book.state;
     const step = `what was taken of ${versionName(version)}`;
@@ -118,10 +162,9 @@ export function versionsDialog(
     comparison(desk, comparing, {
       name: versionName(version),
       kind: 'version',
-      said:
-        `What you take becomes as it was then (${version.why}). What this version lacks stays unless you take ` +
-        `that too.`,
-      back: () => desk.open({ kind: 'versions' }),
+      said: html`${choice} What you take becomes as it was then (${version.why}). What this version lacks stays unless
+        you take that too.`,
+      back,
       accept,
     }),
   );

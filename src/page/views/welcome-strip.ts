@@ -1,6 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { act, actionName } from '../actions/action.ts';
 import { action, type ActionName } from '../actions/index.ts';
+import { belts } from '../../../sheets/belts/index.ts';
+import { demoCounts } from '../../workbook/demo-records.ts';
 import type { Desk } from '../desk.ts';
 import { menu } from './menu.ts';
 import { withKey } from './top-bar.ts';
@@ -17,7 +19,9 @@ const button = (desk: Desk, id: ActionName): TemplateResult => {
 };
 
 export function welcomeStrip(desk: Desk): TemplateResult | typeof nothing {
-  if (!desk.welcome || !desk.book.state.invented) return nothing;
+  // Once the belts are a site's own it is no demo, whoever's plates it uses.
+  const ofDemo = (): boolean => demoCounts(desk.book.state).some(([sheet]) => sheet === belts.name);
+  if (!desk.welcome || !desk.book.state.invented || !ofDemo()) return nothing;
   return html`
     <section class="welcome" data-area="welcome" aria-label="Welcome">
       <span><b>This is a demo.</b> Its belts, plates and prices are invented. Begin with your own:</span>

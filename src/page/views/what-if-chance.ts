@@ -1,3 +1,4 @@
+import { groupedText } from '../../units/shown-mark.ts';
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { belts } from '../../../sheets/belts/index.ts';
@@ -125,7 +126,7 @@ function fleetFound(desk: Desk, found: Found): TemplateResult {
     ${totalsTable(desk, found)}
     ${columns.map((header) => sharesLine(`Sums of ${header}`, simulation.totalShares.get(header) ?? []))}
     ${beltsTable(desk, found)}
-    <p class="caption">${simulation.draws.toLocaleString('en-US')} draws. Errors in the figures only: rules are taken to
+    <p class="caption">${groupedText(simulation.draws)} draws. Errors in the figures only: rules are taken to
       be right.</p></div>`;
 }
 
@@ -137,8 +138,7 @@ export function fleetChance(desk: Desk, chances: Chances): TemplateResult {
     const chosen = Number((event.target as HTMLSelectElement).value);
     chances.draws = fleetDraws.find((number) => number === chosen) ?? chances.draws;
   }}>${fleetDraws.map(
-    (number) =>
-      html`<option value=${number} ?selected=${number === chances.draws}>${number.toLocaleString('en-US')}</option>`,
+    (number) => html`<option value=${number} ?selected=${number === chances.draws}>${groupedText(number)}</option>`,
   )}</select></label>
     <button class="small" ?disabled=${records.length === 0} @click=${() =>
       chances.start('fleet', desk.book, records, fleetColumns, chances.draws)}>Draw the fleet</button></p>

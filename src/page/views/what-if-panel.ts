@@ -25,6 +25,7 @@ import {
   rankInputs,
   solutionEdits,
   solve,
+  stillHolds,
   wantedColumn,
   whatIfAsked,
 } from '../what-if.ts';
@@ -60,14 +61,15 @@ function answerPart(desk: Desk, record: number): TemplateResult | typeof nothing
   const { answer } = whatIfAsked;
   if (answer.of === 'refusal') return html`<p class="what-if-line why" role="alert">${answer.why}</p>`;
   if (answer.of === 'nothing' || answer.record !== record) return nothing;
+  const holds = stillHolds(answer.state, desk.book.state);
   const [first] = answer.solved;
   return html`<div class="what-if-answer" role="status">
-    ${answer.state === desk.book.state ? nothing : line('The book has changed since: solve again.')}
+    ${holds ? nothing : line('The book has changed since: solve again.')}
     ${
       first === undefined
         ? line('No input and no named value alone meets this goal.')
         : html`${line(presentLine(first))}<ul>${
-            answer.state === desk.book.state ? answer.solved.map((one) => solvedPart(desk, one)) : nothing
+            holds ? answer.solved.map((one) => solvedPart(desk, one)) : nothing
           }</ul>`
     }</div>`;
 }
@@ -142,7 +144,12 @@ function turnsPart(desk: Desk, record: number, header: ReturnType<typeof wantedC
   if (header !== 'Verdict' && !header.endsWith(' check'))
     return html`<p class="caption">Select a calculated number or a check in Belts to see what it depends on.</p>`;
   const { turned } = whatIfAsked;
-  if (turned?.state !== desk.book.state || turned.record !== record || turned.header !== header)
+  if (
+    turned === undefined ||
+    !stillHolds(turned.state, desk.book.state) ||
+    turned.record !== record ||
+    turned.header !== header
+  )
     return html`<p class="what-if-do"><button class="small" @click=${() =>
       findTurns(desk, record, header)}>Find what turns ${header}</button></p>`;
   const belt = new Belt(desk.book, record);
@@ -175,7 +182,12 @@ function effectsPart(desk: Desk, record: number): TemplateResult {
   const header = wantedColumn(desk);
   if (isWords(beltColumn(header).kind)) return turnsPart(desk, record, header);
   const { ranked } = whatIfAsked;
-  if (ranked?.state !== desk.book.state || ranked.record !== record || ranked.header !== header)
+  if (
+    ranked === undefined ||
+    !stillHolds(ranked.state, desk.book.state) ||
+    ranked.record !== record ||
+    ranked.header !== header
+  )
     return html`<p class="what-if-do"><button class="small" @click=${() =>
       rankInputs(desk, record, header)}>Rank the inputs of ${header}</button></p>`;
   const belt = new Belt(desk.book, record);

@@ -63,13 +63,13 @@ function comparedPart(desk: Desk): TemplateResult | typeof nothing {
   if (differences === undefined || differences.state !== desk.book.state) return nothing;
   const made = differences.all.filter((one) => typeof one !== 'string');
   return html`${made.length > 1 ? besideTable(made, desk.book) : nothing}
-  <ul class="what-if-variants" role="status">${differences.all.map((one) =>
+  <div role="status"><ul class="what-if-variants">${differences.all.map((one) =>
     typeof one === 'string'
       ? html`<li class="why">${one}</li>`
       : html`<li>${variantLines(one, desk.book.units).map((text) => html`<p class="what-if-line">${text.trim()}</p>`)}
         <p class="what-if-do"><button class="small" title="Enters all its changes as one step; Undo reverses it"
           @click=${() => applyVariant(desk.book, one.variant)}>Apply ${one.variant.name}</button></p></li>`,
-  )}</ul>`;
+  )}</ul></div>`;
 }
 
 export function variantsPart(desk: Desk): TemplateResult {

@@ -160,7 +160,11 @@ function row(desk: Desk, root: CellPlace, { item, level, expandable, open }: Bra
             : nothing
         }
         <span class="working-value ${isFault(item.value) ? 'why' : ''}" title=${
-          isFault(item.value) ? item.value.message : typeof item.value === 'number' ? `in full: ${item.value}` : nothing
+          isFault(item.value)
+            ? item.value.message
+            : typeof item.value === 'number'
+              ? `in full: ${contentText(item.value, item.kind)}`
+              : nothing
         }>${shown(book, item, item.value)}</span>
         ${former === undefined ? nothing : html`<span class="working-former">was ${shown(book, item, former)}</span>`}
         ${valueMarks(book, item).map(markBadge)}

@@ -1,3 +1,4 @@
+import { showMarkOf } from '../number-mark.ts';
 import runtime from 'highs/runtime?url';
 import type { Solver } from '../../solver/program.ts';
 import { loadSolver } from '../../solver/solver.ts';
@@ -193,6 +194,7 @@ answering(async (task: OrderTask, tell: Tell) => {
     return;
   }
   const book = new Workbook(task.state);
+  showMarkOf(book);
   switch (task.do) {
     case 'order':
       await supply(book, task.order, task.terms, task.until, tell);

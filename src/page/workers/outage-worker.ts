@@ -1,3 +1,4 @@
+import { showMarkOf } from '../number-mark.ts';
 import runtime from 'highs/runtime?url';
 import { loadSolver } from '../../solver/solver.ts';
 import { fleetOutage, type FleetOutage, type OutageTerms } from '../../outage/fleet-outage.ts';
@@ -55,6 +56,7 @@ async function plan(
 
 answering(async (task: OutageTask, tell: (answer: OutageAnswer | Told) => void) => {
   const book = new Workbook(task.state);
+  showMarkOf(book);
   if (task.do === 'plan') await plan(book, task, tell);
   else tell({ done: 'file', bytes: await tableBook(book, outageBook(task.state, task.fleet, task.plan, task.from)) });
   book.destroy();

@@ -1,3 +1,4 @@
+import { showMarkOf } from '../number-mark.ts';
 import type { BeltHeader } from '../../../sheets/index.ts';
 import { drawnFigures, type FailingChances, failingChances } from '../../pictures/failing-chances.ts';
 import { type SweepAsked, type SweptFigure, sweptFigure } from '../../pictures/swept-figure.ts';
@@ -41,6 +42,7 @@ function followed<Answer>(steps: Generator<number, Answer>, tell: (told: Told) =
 answering(async (task: PictureTask, tell: (answer: PictureAnswer | Told) => void) => {
   await Promise.resolve();
   const book = new Workbook(task.state);
+  showMarkOf(book);
   switch (task.do) {
     case 'chances':
       tell({ done: 'chances', found: followed(failingChances(book), tell) });

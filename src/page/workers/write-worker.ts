@@ -24,21 +24,39 @@ export interface WriteOrder {
   readonly form?: 'blank' | 'round';
 }
 
-export interface WriteAnswer {
+export interface WrittenAnswer {
   readonly done: 'file';
-  readonly bytes: Uint8Array;
+  readonly bytes: Uint8Array<ArrayBuffer>;
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
-async function written({ state, findings: found, table, form, mark }: WriteOrder): Promise<Omit<WriteAnswer, 'done'>> {
+/** Which share of the file is written. */
+interface ShareAnswer {
+  readonly done: 'share';
+  readonly share: number;
+}
+
+export type WriteAnswer = WrittenAnswer | ShareAnswer;
+
+/** Bytes of a sheet's rows that may wait for the end of the file; more are packed as they come. */
+const mostWaiting = 16_000_000;
+
+async function written(
+  { state, findings: found, table, form, mark }: WriteOrder,
+  told: (share: number) => void,
+): Promise<Omit<WrittenAnswer, 'done'>> {
   if (form === 'blank') return { bytes: await listFormFile(blankList(state.units)), otherwise: [] };
   const book = new Workbook(state);
   if (form === 'round') return { bytes: await listFormFile(roundSheet(book)), otherwise: [] };
   return table === undefined
-    ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)], { mark })
+    ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)], {
+        mark,
+        streamsFrom: mostWaiting,
+        told,
+      })
     : { bytes: await tableBook(book, table), otherwise: [] };
 }
 
 answering(async (order: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
-  tell({ done: 'file', ...(await written(order)) });
+  tell({ done: 'file', ...(await written(order, (share) => tell({ done: 'share', share }))) });
 });

@@ -1,3 +1,4 @@
+import { groupedText, shownMark } from '../../units/shown-mark.ts';
 import type { ScaleOptions } from '@observablehq/plot';
 import { dayLength, dayZero } from '../../units/dates.ts';
 import type { Axis } from '../picture.ts';
@@ -51,6 +52,12 @@ const spread = (values: readonly number[], fromZero: boolean): readonly [from: n
   return fromZero ? [0, 1] : [low - around, high + around];
 };
 
+/** Writes ticks with as many digits as it takes to tell them apart. */
+function tickText(ticks: readonly number[]): (value: number) => string {
+  const digits = Math.max(0, ...ticks.map((tick) => (String(tick).split('.')[1] ?? '').length));
+  return (value) => groupedText(value, { minimumFractionDigits: digits, maximumFractionDigits: digits });
+}
+
 /** An axis of numbers or dates over a range of its values. */
 export function measured(
   axis: Axis,
@@ -71,6 +78,6 @@ export function measured(
     percent,
     domain: fromZero ? [0, to ?? 1] : [all[0] ?? 0, all.at(-1) ?? 1],
     ticks,
-    ...(axis.whole === true ? { tickFormat: (value: number) => value.toLocaleString('en-US') } : {}),
+    ...(axis.whole === true || shownMark() === 'comma' ? { tickFormat: tickText(ticks) } : {}),
   };
 }

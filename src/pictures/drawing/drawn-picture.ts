@@ -67,10 +67,14 @@ function legend(document: SmallDocument, { of }: Picture, all: readonly Meaning[
   const group = document.drawn('g', { 'aria-hidden': 'true', 'text-anchor': 'start', fill: ink('ink') });
   const top = of === 'bars' ? 0 : lineHeight;
   const middle = top + 10;
+  const [before, between] = [5, 14];
+  const spaces = all.reduce((sum, { shape }) => sum + (shape === 'line' ? 2 : 1) * swatch + before + between, 0);
+  // All of them are whole where they have room together, however long one is.
+  const whole = spaces + all.reduce((sum, { text }) => sum + textWidth(text), 0) <= width;
   let x = 4;
   for (const { text, colour, dash, shape } of all) {
     const letters = Math.max(4, Math.floor((width / all.length - 30) / 6));
-    const shown = text.length > letters ? `${text.slice(0, letters - 1)}…` : text;
+    const shown = !whole && text.length > letters ? `${text.slice(0, letters - 1)}…` : text;
     const wide = shape === 'line' ? 2 * swatch : swatch;
     group.appendChild(
       shape === 'line'
@@ -87,9 +91,9 @@ function legend(document: SmallDocument, { of }: Picture, all: readonly Meaning[
           ? document.drawn('rect', { x, y: middle - swatch / 2, width: swatch, height: swatch, fill: colour })
           : dotOf(document, shape, colour, x + swatch / 2, middle),
     );
-    x += wide + 5;
+    x += wide + before;
     group.appendChild(document.drawn('text', { x, y: middle + 4 }, shown));
-    x += textWidth(shown) + 14;
+    x += textWidth(shown) + between;
   }
   return group;
 }

@@ -22,12 +22,13 @@ import {
 } from './import-model.ts';
 import { acceptExport } from './earlier-export.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
-import type { Unkept } from '../read/raw-look.ts';
+import type { Unkept, UnkeptKind } from '../read/raw-look.ts';
 import { rowCheckHeader } from '../row-check-header.ts';
 import { shownBook } from '../read/raw-cells.ts';
-import { lookWith, type PlacedSheet } from './kept-layouts.ts';
+import { lookWith } from './kept-layouts.ts';
 import { refuseLong } from './list-size.ts';
 import { notKeptLines } from './not-kept.ts';
+import { PlacedLooks } from './placed-looks.ts';
 import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
 import { type ImportNotes, SheetImport, tell } from './sheet-import.ts';
 import { remarkNames, remarkSeries } from './name-remarks.ts';
@@ -49,8 +50,7 @@ class Acceptance {
   readonly #sheets = new Map<string, SheetState>();
   readonly #free: SheetState[] = [];
   readonly #currencies = new Map<string, readonly NamedCurrency[]>();
-  readonly placed: PlacedSheet[] = [];
-  readonly lostComments = new Map<string, readonly string[]>();
+  readonly looks = new PlacedLooks();
   readonly #part: EarlierRecords | undefined;
   /** Formulas of the free sheets so far. */
   #freeFormulas = 0;
@@ -122,17 +122,10 @@ class Acceptance {
         : { ...filled.sheet, before: { records: before.records, first: before.first } },
     );
     this.#currencies.set(declaration.name, reading.currencies);
-    for (const looks of reading.looks) this.#look(looks.placed(reading.userColumns), looks.lostComments);
+    for (const looks of reading.looks)
+      this.looks.add(looks.placed(reading.userColumns), looks.lostComments, looks.colouredHeaders);
     remarkNames(reading, this.notes, declaration === belts ? this.#part : undefined);
     if (declaration === belts) remarkSeries(reading, known, this.notes);
-  }
-
-  /** Of several lists in one sheet, each may hold cells with comments. */
-  #look(placed: PlacedSheet, lost: readonly string[]): void {
-    const { name } = placed.raw;
-    const before = this.lostComments.get(name);
-    this.placed.push(placed);
-    this.lostComments.set(name, before === undefined ? lost : before.filter((cell) => lost.includes(cell)));
   }
 
   keepNamedValues(): void {
@@ -159,11 +152,11 @@ class Acceptance {
 
   #keepFree(table: TableProposal, sheet: RawSheet): void {
     const name = freeName(sheet.name, [...declaredNames, ...this.#free.map((other) => other.name)]);
-    const { state, values, formulas, told, placed, lostComments } = freeSheet(sheet, name, {
+    const { state, values, formulas, told, placed, lostComments, colouredHeaders } = freeSheet(sheet, name, {
       formulas: mostFreeFormulas - this.#freeFormulas,
       places: freePlaces(this.#free),
     });
-    this.#look(placed, lostComments);
+    this.looks.add(placed, lostComments, colouredHeaders);
     this.#freeFormulas += formulas;
     if (told !== undefined) this.notes.assumed.push(told);
     this.#free.push(state);
@@ -212,7 +205,7 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
   acceptance.refuseCurrencies();
   const { reports, notes, sheets } = acceptance;
   const { counted, ...told } = notes;
-  const look = lookWith(base.look, acceptance.placed);
+  const look = lookWith(base.look, acceptance.looks.sheets);
   const hasPlates = ['Plate series', 'Strips'].every((sheet) => tables.some(({ target }) => target === sheet));
   const state: BookState = {
     title: options.title ?? titleOf(proposal) ?? base.title,
@@ -231,19 +224,27 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
       unitsWhy,
       tables: tables.map((table) => reports.get(table) ?? { ...table, records: 0, columns: [] }),
       ...told,
-      notKept: notKeptLines(file, acceptance.lostComments, keptOfForms(proposal)),
+      notKept: notKeptLines(file, acceptance.looks.lost, keptOfForms(proposal)),
       lacking: lackingInputs(blanks),
       tallies: { counted, blanks },
     },
   };
 }
 
-/** A form of this program has notes and rules of its own, which the next one has again. */
+/** What a form of this program has of its own, which the next one has again. */
+const ofForms: readonly UnkeptKind[] = [
+  'comments',
+  'rules for what may be entered',
+  'other fonts and sizes',
+  'row heights',
+  'colours of headers',
+];
+
 function keptOfForms({ tables }: ImportProposal): (sheet: RawSheet, thing: Unkept) => boolean {
   const forms = new Set(
     tables.flatMap(({ sheet, columns }) => (columns.some(({ header }) => header === rowCheckHeader) ? [sheet] : [])),
   );
-  return ({ name }, { kind }) => !forms.has(name) || !['comments', 'rules for what may be entered'].includes(kind);
+  return ({ name }, { kind }) => !forms.has(name) || !ofForms.includes(kind);
 }
 
 const declaredNames: readonly string[] = [...recordSheets, ...namedSheets.map(({ declaration }) => declaration)].map(

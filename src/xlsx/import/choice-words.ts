@@ -6,9 +6,12 @@ type ChoiceWords = Readonly<Record<string, string>>;
 
 const takeUps: ChoiceWords = {
   automatic:
-    'auto|gravity|counterweight|weight|winch|gewicht|spanngewicht|winde|automatisch|contrepoids|treuil|automatique|' +
+    'auto|grav|gravity|gravity take ' +
+    'up|gtu|vgtu|hgtu|counterweight|weight|winch|gewicht|spanngewicht|winde|automatisch|contrepoids|treuil|automatique|' +
     'contrapeso|cabrestante|automático|contragewicht|lier',
-  screw: 'manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
+  screw:
+    'scrw|screw tu|screw take ' +
+    'up|manual|spindle|fixed|schraube|spindel|spannspindel|fest|vis|manuel|fixe|tornillo|husillo|fijo|schroef|vast',
 };
 
 /** "Lagged" alone does not say with what, so it stands for nothing. */
@@ -17,13 +20,17 @@ const faces: ChoiceWords = {
     'bare|steel|plain|unlagged|not lagged|none|no lagging|smooth steel|stahl|blank|stahl blank|ohne|ohne ' +
     'belag|acier|nu|acier nu|sans|acero|desnudo|acero desnudo|sin|staal|kaal|geen',
   'grooved rubber':
-    'rubber grooved|rubber, grooved|grooved|diamond rubber|herringbone rubber|diamond groove|herringbone|gummi ' +
+    'rubber grooved|rubber, grooved|grooved|diamond rubber|herringbone rubber|diamond groove|diamond ' +
+    'grooved|herringbone|gummi ' +
     'gerillt|caoutchouc rainuré|goma ranurada|gegroefd rubber',
   ceramic: 'ceramics|ceramic lagged|keramik|céramique|cerámica|cerámico|keramiek|keramisch',
 };
 
 /** Words for lagging that is not there: the pulley is bare then, which nobody said in so many words. */
 const noLagging = new Set('none|no lagging|ohne|ohne belag|sans|sin|geen|nu|plain|blank'.split('|'));
+
+/** Patterns that rubber has as a rule, though ceramic may have them too. */
+const patterns = new Set('grooved|diamond groove|diamond grooved|herringbone'.split('|'));
 
 /** Rubber that may be smooth: in the wet it grips like steel, grooved three times as well. */
 const rubber = new Set(
@@ -34,7 +41,13 @@ const isLagging = (header: string): boolean => header === ('Drive pulley surface
 
 /** What is said of a word that was understood although it does not say it outright. */
 export const toldWord = (header: string, text: string): string | undefined =>
-  isLagging(header) && noLagging.has(text.trim().toLowerCase()) ? 'read as bare steel' : undefined;
+  !isLagging(header)
+    ? undefined
+    : noLagging.has(text.trim().toLowerCase())
+      ? 'read as bare steel'
+      : patterns.has(text.trim().toLowerCase())
+        ? 'read as grooved rubber, since it names a pattern'
+        : undefined;
 
 /** Why a word is not taken for one of ours that it looks like. */
 export const unclearWord = (header: string, text: string): string | undefined =>

@@ -1,3 +1,4 @@
+import { belts } from '../../../sheets/belts/index.ts';
 import { type BeltHeader } from '../../../sheets/index.ts';
 import { isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import type { DateOrder } from '../../units/dates.ts';
@@ -9,6 +10,7 @@ import type { RawCell } from '../read/raw-book.ts';
 import { rowCells } from '../read/raw-cells.ts';
 import { columnFacts, joined } from './column-facts.ts';
 import { checkMap, type ColumnMatch, columnMatches, type ListColumn } from './column-matches.ts';
+import { withoutNumberedJoints } from './numbered-joints.ts';
 import { type ColumnUnit, listUnits, type MeasuredColumn } from './column-units.ts';
 import type { FoundTable } from './found-tables.ts';
 import type { ColumnProposal, ImportChoices } from './import-model.ts';
@@ -24,11 +26,20 @@ export interface TableDraft {
   readonly assumed: readonly string[];
 }
 
-export function columnDrafts(tables: readonly FoundTable[], choices: ImportChoices): TableDraft[] {
+/** `ofText` is the decimal mark that a file of text agrees on in all its numbers. */
+export function columnDrafts(
+  tables: readonly FoundTable[],
+  choices: ImportChoices,
+  ofText: DecimalMark | undefined,
+): TableDraft[] {
   const lists = tables.map(listColumns);
   checkMap(tables, lists, choices);
-  const matches = tables.map((table, index) => columnMatches(table, lists[index] ?? [], choices));
-  const decimal = choices.decimal ?? whole(lists.flat().map(({ facts }) => facts.decimal));
+  const matches = tables.map((table, index) => {
+    const list = lists[index] ?? [];
+    const found = columnMatches(table, list, choices);
+    return table.block.sheet === belts ? withoutNumberedJoints(found, list) : found;
+  });
+  const decimal = choices.decimal ?? whole(lists.flat().map(({ facts }) => facts.decimal)) ?? ofText;
   const first = tables.map((_, index) => unitsOf(lists[index] ?? [], matches[index] ?? [], choices.units ?? 'metric'));
   const told = first.filter(({ by }) => by !== 'nothing').map(({ system }) => system);
   const fallback =

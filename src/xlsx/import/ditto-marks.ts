@@ -7,7 +7,7 @@ import { cellText } from '../read/raw-cells.ts';
  * The cell of the nearest row above in the same column counts, a mark there included. Names are never repeated: two
  * belts of one name are a slip, not a habit. Common practice, no source.
  */
-const signs = /^(?:["″”〃„]|''|’’|-+\s*["″”„]\s*-+|,,)$/;
+const signs = /^(?:["″”〃„]|''|’’|-+\s*(?:["″”„]|''|\/\/)\s*-+|,,)$/;
 const words = /^(?:ditto|dito|dto\.?|do\.|idem|id\.|(?:same )?as above|see above|wie oben|s\. ?o\.|voir ci-dessus)$/i;
 
 /** Whether a cell repeats the one above. */

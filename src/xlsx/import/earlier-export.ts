@@ -6,6 +6,7 @@ import { compiledSheets, declarationOf, emptyBook } from '../../workbook/declare
 import { presentBook, toldRenamed } from '../../workbook/earlier-names.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import { type About, aboutIn, aboutSheetName } from '../about.ts';
+import type { Unkept } from '../read/raw-look.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
 import { findingsSheetName } from '../write/findings-sheet.ts';
@@ -15,7 +16,7 @@ import type { ExportedColumns } from './exported-columns.ts';
 import { aboutInPlace, exportedPlaces, movedInFile } from './exported-places.ts';
 import { bookLook } from './exported-book-look.ts';
 import type { PlacedSheet } from './kept-layouts.ts';
-import { notKeptLines } from './not-kept.ts';
+import { lostCommentsAt, notKeptLines } from './not-kept.ts';
 import { type ExportNotes, exportedSheet } from './exported-sheet.ts';
 import { freeName, freePlaces, freeSheet } from './free-sheet.ts';
 import {
@@ -124,7 +125,7 @@ interface AddedSheet {
   readonly state: SheetState;
   readonly told: string | undefined;
   readonly placed: PlacedSheet;
-  readonly lost: readonly string[];
+  readonly lost: readonly Unkept[];
 }
 
 /** Sheets that came in another program, as free ones. */
@@ -133,13 +134,10 @@ function addedSheets(book: RawBook, about: About, present: readonly SheetState[]
   for (const raw of shownBook(book).sheets) {
     if (about.sheets.some(({ written }) => written === raw.name) || madeSheets.includes(raw.name)) continue;
     const taken = [...present, ...added.map(({ state }) => state)].map(({ name }) => name);
-    const {
-      state,
-      told,
-      placed,
-      lostComments: lost,
-    } = freeSheet(raw, freeName(raw.name, taken), { places: freePlaces(added.map((other) => other.state)) });
-    added.push({ raw, state, told, placed, lost });
+    const { state, told, placed, lostComments, colouredHeaders } = freeSheet(raw, freeName(raw.name, taken), {
+      places: freePlaces(added.map((other) => other.state)),
+    });
+    added.push({ raw, state, told, placed, lost: [...lostCommentsAt(lostComments), ...colouredHeaders] });
   }
   return added;
 }
@@ -191,8 +189,11 @@ const withoutMade = (book: RawBook): RawBook => ({
   sheets: book.sheets.filter(({ name }) => !madeSheets.includes(name)),
 });
 
-const lostOf = ({ lostComments }: ExportNotes, added: readonly AddedSheet[]): ReadonlyMap<string, readonly string[]> =>
-  new Map([...lostComments, ...added.map(({ raw, lost }) => [raw.name, lost] as const)]);
+const lostOf = ({ lostComments }: ExportNotes, added: readonly AddedSheet[]): ReadonlyMap<string, readonly Unkept[]> =>
+  new Map([
+    ...[...lostComments].map(([name, places]) => [name, lostCommentsAt(places)] as const),
+    ...added.map(({ raw, lost }) => [raw.name, lost] as const),
+  ]);
 
 function notKept(given: RawBook, about: About, notes: ExportNotes, added: readonly AddedSheet[]): string[] {
   // Rules of its sheets are the program's own, which the next file has again.
@@ -200,7 +201,8 @@ function notKept(given: RawBook, about: About, notes: ExportNotes, added: readon
   return notKeptLines(
     withoutMade(given),
     lostOf(notes, added),
-    ({ name }, { kind }) => kind !== 'rules for what may be entered' || !isOurs(name),
+    ({ name }, { kind, place }) =>
+      !isOurs(name) || (kind !== 'rules for what may be entered' && (kind !== 'row heights' || place !== 'A1')),
   );
 }
 

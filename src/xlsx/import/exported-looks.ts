@@ -1,15 +1,16 @@
 import { recordInRow } from '../../formula/address.ts';
-import { type BookLook, noLook } from '../../workbook/book-look.ts';
+import { type BookLook, type ColumnLayout, commentIn, noLook } from '../../workbook/book-look.ts';
 import { firstLayout, withRenamedHeaders } from '../../workbook/column-layout.ts';
 import { type BookColumn, namedSheetOf } from '../../workbook/declared.ts';
 import { presentHeader } from '../../workbook/earlier-names.ts';
-import { type OwnLook, sharedLook } from '../../workbook/own-look.ts';
+import { borderLines, bordersText, type OwnLook, sharedLook } from '../../workbook/own-look.ts';
 import type { CellFormat } from '../../workbook/state.ts';
 import type { About } from '../about.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
-import { pixelsPerCharacter } from '../read/raw-look.ts';
-import { computedShade, earlierComputedShade, numberFormat } from '../write/cell-styles.ts';
+import { pixelsPerCharacter, type RawLook } from '../read/raw-look.ts';
+import { computedShade, earlierComputedShade, keyVertical, numberFormat, textAlign } from '../write/cell-styles.ts';
 import { fileText } from '../write/file-text.ts';
+import { headingNote } from '../write/heading-note.ts';
 import { comparedFormat, SheetLooks } from './sheet-looks.ts';
 
 /**
@@ -46,7 +47,7 @@ const isGrey = (color = ''): boolean => /^(..)\1\1$/.test(color);
 
 function ownLook(look: OwnLook, given: GivenLook): OwnLook | undefined {
   const { column, computed, key, overridden, remark, units, shade, format: set } = given;
-  const { fill, color, bold, italic, format, comment } = look;
+  const { fill, color, bold, italic, align, vertical, borders, format, comment, ...others } = look;
   // Hatching comes back as a grey from programs that have none.
   const shaded = fill === shade || (remark !== undefined && isGrey(fill));
   const standard = comparedFormat(
@@ -54,14 +55,39 @@ function ownLook(look: OwnLook, given: GivenLook): OwnLook | undefined {
   );
   const keepsFormat = format !== undefined && column.own && comparedFormat(format) !== standard;
   const own = ownComment(comment, remark);
+  const lines = borders === undefined || !overridden ? borders : withoutOverride(borders);
   return sharedLook({
+    ...others,
     ...(fill === undefined || shaded ? {} : { fill }),
     ...(color === undefined ? {} : { color }),
     ...(bold !== true || key || overridden ? {} : { bold }),
     ...(italic !== true || remark !== undefined ? {} : { italic }),
+    ...(align === undefined || align === textAlign ? {} : { align }),
+    ...(vertical === undefined || (key && vertical === keyVertical) ? {} : { vertical }),
+    ...(lines === undefined ? {} : { borders: lines }),
     ...(keepsFormat && !computed ? { format } : {}),
     ...(own === undefined ? {} : { comment: own }),
   });
+}
+
+/** Lines of a cell without the rule that marks an override. */
+const withoutOverride = (borders: string): string | undefined =>
+  bordersText(
+    (borderLines(borders) ?? []).filter(
+      ({ side, style, color }) => side !== 'bottom' || style !== 'double' || color !== '000000',
+    ),
+  );
+
+const shadesAlone = new WeakMap<RawLook, boolean>();
+
+/** Whether a look is that of a computed cell; most cells share one object. */
+function isShadeAlone(look: RawLook, shade: string): boolean {
+  const known = shadesAlone.get(look);
+  if (known !== undefined) return known;
+  const { fill, align = textAlign, ...others } = look;
+  const alone = fill === shade && align === textAlign && Object.keys(others).length === 0;
+  shadesAlone.set(look, alone);
+  return alone;
 }
 
 interface LooksOfRow {
@@ -92,14 +118,11 @@ export function exportedLooks(
   // Most cells are computed and look as they were written.
   const isPlain = ({ column, look }: RawCell): boolean => {
     const at = columns[position.get(column) ?? -1];
-    return at !== undefined && !at.own && (look === undefined || (look.fill === shade && look.color === undefined));
+    return at !== undefined && !at.own && (look === undefined || isShadeAlone(look, shade));
   };
   const rows = new Map<number, LooksOfRow>();
   for (let row = 1; row <= raw.lastRow; row += 1) {
-    const { looks, hidden } = reader.ofRow(
-      row,
-      (raw.rows.get(row) ?? []).filter((cell) => !isPlain(cell)),
-    );
+    const { looks, hidden } = reader.ofRow(row, raw.rows.get(row) ?? [], position.keys(), isPlain);
     // Headers are the program's, with its own notes.
     for (const column of row === 1 ? looks.keys() : []) reader.take(row, column);
     if (row === 1 || (looks.size === 0 && !hidden)) continue;
@@ -151,6 +174,27 @@ function drawnWidths(
   );
 }
 
+/** What is written beside headers, where another program has changed it since: the program's own note follows it. */
+function changedComments(
+  raw: RawSheet,
+  layout: ColumnLayout,
+  { columns, position }: Pick<ReadLooks, 'columns' | 'position'>,
+  units: About['units'],
+): Record<string, string> {
+  const beside = new SheetLooks(raw).commentsOf(1);
+  return Object.fromEntries(
+    [...beside].flatMap(([at, text]): [string, string][] => {
+      const column = columns[position.get(at) ?? -1];
+      if (column === undefined) return [];
+      const note = headingNote(column, units);
+      // Another version of the program has said something else behind it.
+      if (column.declared !== undefined && !text.trim().endsWith(fileText(note).text.trim())) return [];
+      const own = ownComment(text, note);
+      return own === undefined || own === commentIn(layout, column.header) ? [] : [[column.header, own]];
+    }),
+  );
+}
+
 export interface LookedSheet extends Pick<ReadLooks, 'columns' | 'position'> {
   readonly raw: RawSheet;
   readonly sheet: string;
@@ -163,7 +207,10 @@ export function exportedLook(about: About, sheets: readonly LookedSheet[]): Book
   for (const { raw, sheet, columns, position } of sheets) {
     const drawn = drawnWidths(raw, about.widths.get(sheet), { columns, position });
     const known = layouts.get(sheet) ?? firstLayout(sheet);
-    if (Object.keys(drawn).length > 0) layouts.set(sheet, { ...known, widths: { ...known.widths, ...drawn } });
+    const written = changedComments(raw, known, { columns, position }, about.units);
+    const comments = Object.keys(written).length === 0 ? {} : { comments: { ...known.comments, ...written } };
+    if (Object.keys(drawn).length + Object.keys(comments).length > 0)
+      layouts.set(sheet, { ...known, widths: { ...known.widths, ...drawn }, ...comments });
   }
   const some = layouts.size + before.views.length > 0;
   return some ? { ...before, layouts: Object.fromEntries(layouts) } : undefined;

@@ -6,6 +6,7 @@ import { columnName } from '../read/cell-address.ts';
 import type { PlacedSheet } from './kept-layouts.ts';
 import { mostPlaces, nearCells } from './near-cells.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
+import type { Unkept } from '../read/raw-look.ts';
 import { grouped } from '../read/read-limits.ts';
 import { cellText, isDay, isText, rowCells } from '../read/raw-cells.ts';
 import { SheetLooks } from './sheet-looks.ts';
@@ -18,6 +19,7 @@ interface FreeSheet {
   readonly values: number;
   /** Cells whose comments found no place. */
   readonly lostComments: readonly string[];
+  readonly colouredHeaders: readonly Unkept[];
   readonly placed: PlacedSheet;
   /** What was left out of the sheet, in words; undefined when nothing was. */
   readonly told: string | undefined;
@@ -85,13 +87,19 @@ export function freeSheet(
     const target = rows[row - top];
     if (row >= top && target !== undefined) for (const cell of raw) target.cells[cell.column - 1] = content(cell);
   }
-  const columns = userColumns.map(({ header }, index) => ({ column: index + 1, header }));
+  const beside = headed ? looks.commentsOf(1) : new Map<number, string>();
+  const columns = userColumns.map(({ header }, index) => {
+    const comment = beside.get(index + 1);
+    if (comment !== undefined) looks.take(1, index + 1);
+    return { column: index + 1, header, ...(comment === undefined ? {} : { comment }) };
+  });
   return {
     state: { name, userColumns, rows },
     formulas,
     values,
     told,
     lostComments: looks.lostComments,
+    colouredHeaders: headed ? looks.colouredHeaders([1]) : [],
     placed: { raw: sheet, sheet: name, turned: false, columns },
   };
 }
@@ -102,7 +110,8 @@ interface FreeRow extends BookRow {
 
 /** A row of which nothing but the look is known. */
 function freeRow(looks: SheetLooks, row: number, raw: readonly RawCell[], width: number): FreeRow {
-  const own = looks.ofRow(row, raw);
+  const columns = Array.from({ length: width }, (_, index) => index + 1);
+  const own = looks.ofRow(row, raw, columns);
   const placed: Record<number, OwnLook> = {};
   for (const [column, look] of own.looks)
     if (column <= width) {

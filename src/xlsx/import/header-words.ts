@@ -31,6 +31,9 @@ const sameWords: Readonly<Record<string, string>> = {
   temperature: 'temp',
   equipment: 'equip|eqpt',
   metre: 'meter',
+  belt: 'blt',
+  power: 'pwr|pot',
+  drive: 'drv',
 };
 const wordFor = new Map(
   Object.entries(sameWords).flatMap(([word, others]) => others.split('|').map((other) => [other, word] as const)),

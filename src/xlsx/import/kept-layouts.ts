@@ -12,7 +12,7 @@ export interface PlacedSheet {
   readonly sheet: string;
   readonly turned: boolean;
   /** Columns of the file, counted from 1, by their headers in the book; in the order of the file. */
-  readonly columns: readonly { readonly column: number; readonly header: string }[];
+  readonly columns: readonly { readonly column: number; readonly header: string; readonly comment?: string }[];
 }
 
 /** What the view is called that shows belts as the user's list does. For tests: it is looked for. */
@@ -30,11 +30,15 @@ function layoutOf({ raw, sheet, turned, columns }: PlacedSheet, before: ColumnLa
     }),
   );
   const away = columns.flatMap(({ column, header }) => (looks.isHidden(column) ? [header] : []));
+  const comments = columns.flatMap(({ header, comment }) =>
+    comment === undefined ? [] : [[header, comment] as const],
+  );
   const free = sheet !== belts.name && before === firstLayout(sheet) && before.headers === 'all';
   const { frozen } = looks;
   return {
     ...before,
     widths: { ...before.widths, ...widths },
+    ...(comments.length === 0 ? {} : { comments: { ...before.comments, ...Object.fromEntries(comments) } }),
     ...(away.length === 0 ? {} : { away: [...new Set([...(before.away ?? []), ...away])] }),
     ...(free && frozen.columns > 0 ? { frozen: frozen.columns } : {}),
     ...(free && frozen.rows > 1 ? { frozenRows: frozen.rows } : {}),

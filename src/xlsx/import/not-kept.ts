@@ -4,27 +4,28 @@ import { rangeName } from '../read/sheet-look-reader.ts';
 
 /** What a file holds that the book does not, a line for each kind, with how many there are and where. */
 
+/** Cells whose comments found no place in the book. */
+export const lostCommentsAt = (places: readonly string[]): Unkept[] =>
+  places.map((place) => ({ kind: 'comments', place }));
+
 /** Places that a line names. */
 const namedPlaces = 5;
 
 const mergedCells = ({ merges }: RawSheet): Unkept[] =>
   merges.map((range) => ({ kind: 'merged cells', place: rangeName(range) }));
 
-/** `lostComments` gives the cells of a sheet whose comments found no place in the book. */
+/** `lost` gives by sheet what found no place in the book beside what no book keeps, such as comments. */
 export function notKeptLines(
   { sheets }: RawBook,
-  lostComments: ReadonlyMap<string, readonly string[]>,
+  lost: ReadonlyMap<string, readonly Unkept[]>,
   left: (sheet: RawSheet, thing: Unkept) => boolean = () => true,
 ): string[] {
   const found = sheets.flatMap((sheet) =>
-    [
-      ...(sheet.look ?? plainSheetLook).unkept,
-      ...mergedCells(sheet),
-      ...(lostComments.get(sheet.name) ?? []).map((place): Unkept => ({ kind: 'comments', place })),
-    ].flatMap((thing) =>
-      left(sheet, thing)
-        ? [{ kind: thing.kind, place: `${sheet.name}${thing.place === '' ? '' : `!${thing.place}`}` }]
-        : [],
+    [...(sheet.look ?? plainSheetLook).unkept, ...mergedCells(sheet), ...(lost.get(sheet.name) ?? [])].flatMap(
+      (thing) =>
+        left(sheet, thing)
+          ? [{ kind: thing.kind, place: `${sheet.name}${thing.place === '' ? '' : `!${thing.place}`}` }]
+          : [],
     ),
   );
   return unkeptKinds.flatMap((kind) => {

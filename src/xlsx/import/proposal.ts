@@ -34,7 +34,7 @@ export function proposeImport(file: RawBook, choices: ImportChoices = {}): Impor
     };
   }
   const { tables, others } = foundSheets(book, choices);
-  const drafts = columnDrafts(tables, choices);
+  const drafts = columnDrafts(tables, choices, file.text?.decimal);
   const units = choices.units ?? mainSystem(drafts);
   const belted = tables.filter(isBelts);
   const proposals = tables.map((table, index) => tableProposal(table, drafts[index], belted.length));

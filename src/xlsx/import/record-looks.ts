@@ -4,6 +4,7 @@ import { type OwnLook, sharedLook } from '../../workbook/own-look.ts';
 import type { BookRow, UserColumn } from '../../workbook/state.ts';
 import type { RawCell, RawSheet } from '../read/raw-book.ts';
 import { type CountedNote, namedRows } from './counted-notes.ts';
+import type { Unkept } from '../read/raw-look.ts';
 import type { TableProposal } from './import-model.ts';
 import type { PlacedSheet } from './kept-layouts.ts';
 import type { MappedColumn } from './mapped-column.ts';
@@ -37,7 +38,7 @@ export class RecordLooks {
     row: number,
     raw: readonly RawCell[],
   ): BookRow {
-    const { looks, hidden } = this.#looks.ofRow(row, raw);
+    const { looks, hidden } = this.#looks.ofRow(row, raw, this.#mapped.keys());
     const placed: Record<number, OwnLook> = {};
     for (const [column, look] of looks) {
       const position = this.#mapped.get(column)?.position;
@@ -56,6 +57,23 @@ export class RecordLooks {
     };
   }
 
+  /** Header rows of the list, and its row of units. */
+  get #headerRows(): readonly number[] {
+    const { headerTop, headerRow, unitsRow = headerRow } = this.#table;
+    const rows = Array.from({ length: headerRow - headerTop + 1 }, (_, at) => headerTop + at);
+    return [...new Set([...rows, unitsRow])];
+  }
+
+  /** What is written beside the header of a column. */
+  #headerComment(column: number): string | undefined {
+    const texts = this.#headerRows.flatMap((row) => {
+      const text = this.#looks.commentsOf(row).get(column);
+      if (text !== undefined) this.#looks.take(row, column);
+      return text ?? [];
+    });
+    return texts.length === 0 ? undefined : texts.join('\n');
+  }
+
   /** Where the list's columns stand in the book, once all records are read. */
   placed(userColumns: readonly UserColumn[]): PlacedSheet {
     const { name, columns } = this.#declaration;
@@ -68,9 +86,16 @@ export class RecordLooks {
         .toSorted(([one], [other]) => one - other)
         .flatMap(([column, { position }]) => {
           const header = position === undefined ? undefined : headers[position];
-          return header === undefined ? [] : [{ column, header }];
+          if (header === undefined) return [];
+          const comment = this.#headerComment(column);
+          return [{ column, header, ...(comment === undefined ? {} : { comment }) }];
         }),
     };
+  }
+
+  /** Headers that show colours, of which the book keeps none. */
+  get colouredHeaders(): readonly Unkept[] {
+    return this.#looks.colouredHeaders(this.#headerRows);
   }
 
   get lostComments(): readonly string[] {

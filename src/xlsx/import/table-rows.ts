@@ -36,7 +36,7 @@ export interface TableRows {
 const totals = [
   'totals?|sum|average|avg|mean|median|count|subtotal|summe|gesamt(?:summe)?|zwischensumme|mittelwert|durchschnitt|' +
     'somme|moyenne',
-  'suma|promedio|media|totaal|som|gemiddelde|totale',
+  'suma|promedio|media|totaal|som|gemiddelde|totale|razem|suma końcowa|średnia|[σ∑]|total g[eé]n[eé]ral',
 ].join('|');
 const totalAlone = new RegExp(String.raw`^(?:grand\s+|sub-?\s*)?(?:${totals})\s*[:=]?$`, 'i');
 const ofWhat = 'of|for|all|belts?|conveyors?|joints?|plates?|general|général|länge|length|number';
@@ -48,11 +48,13 @@ const totalOf = new RegExp(
   ].join('|'),
   'i',
 );
+/** A total of what it names, as "Total North": only of a row that says little else. */
+const totalNamed = /^(?:grand\s+|sub-?\s*)?(?:totals?|summe|somme|totaal|totale|razem)\s+\S/i;
 const isTotal = (text: string): boolean => totalAlone.test(text) || totalOf.test(text);
 const aggregate = /\b(?:SUM|AVERAGE|SUBTOTAL|COUNTA?|MIN|MAX|MEDIAN|AGGREGATE|SUMPRODUCT)\s*\(/i;
 const remarks = [
   String.raw`\*+|†|notes?|n\.b|nb|remarks?|source|legend|key|page|see|end(?: of)?`,
-  'prepared|revision|rev|checked|approved|updated|last update',
+  String.raw`\d{1,2}\)|prepared|printed|issued|revision|rev|checked|approved|updated|last update`,
   'all (?:dimensions|sizes)|anmerkung|hinweis|bemerkung|stand|remarque|nota|observa|opmerking',
 ].join('|');
 /** What is explained after these goes on in the lines below them. */
@@ -179,7 +181,7 @@ function rowKind(
       return 'repeated header';
     if (texts.every((cell) => /^[\s\-–—]*$/.test(cell.value) || readUnit(cell.value).length > 0))
       return 'repeated header';
-    if (texts.length >= 3 && isOtherHeader(texts, headerTexts, declared)) return 'other list';
+    if (texts.length >= 2 && isOtherHeader(texts, headerTexts, declared)) return 'other list';
   }
   if (row === (block.unitsRow ?? block.bottom) + 1 && isCount(cells)) return 'remark';
   const [only] = cells;
@@ -202,7 +204,8 @@ function rowKind(
   const leading = texts[0] === undefined ? '' : texts[0].value.trim();
   const totalled = cells.some((cell) => cell.formula !== undefined && sumsAbove(cell.formula, cell, block.bottom));
   const few = cells.length <= Math.max(3, headerTexts.size * 0.6);
-  if ((name === '' || name === leading) && (totalAlone.test(leading) || (totalOf.test(leading) && (totalled || few))))
+  const saysTotal = totalOf.test(leading) || totalNamed.test(leading);
+  if ((name === '' || name === leading) && (totalAlone.test(leading) || (saysTotal && (totalled || few))))
     return 'total';
   // A spreadsheet's own subtotals end with the word: "Primary Total".
   if ((name === '' || name === leading) && /\s(?:sub-?\s?)?totals?$/i.test(leading) && (totalled || few))
@@ -234,7 +237,9 @@ function isOtherHeader(
         headerTexts.get(column) !== plain(value) &&
         exactColumns({ own: value, above: [] }, declaration).length > 0,
     );
-    return named.length >= 3 && named.length >= texts.length * 0.6;
+    // A header that comes again beside others, in its own column, is no text that a record would have there.
+    const again = texts.filter(({ value, column }) => headerTexts.get(column) === plain(value)).length;
+    return (named.length >= 3 || (again > 0 && named.length > 0)) && named.length + again >= texts.length * 0.6;
   });
 }
 

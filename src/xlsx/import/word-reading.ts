@@ -19,15 +19,14 @@ export function readFlag(cell: RawCell, column: Column): CellReading {
     : issue(cell, 'it is neither yes nor no', allowedIn(column));
 }
 
-/** A number format of zeros alone shows leading zeros, which belong to a name. */
-const shown = (cell: RawCell): string =>
-  typeof cell.value === 'number' &&
-  cell.format !== undefined &&
-  /^0{2,}$/.test(cell.format) &&
-  Number.isInteger(cell.value) &&
-  cell.value >= 0
-    ? String(cell.value).padStart(cell.format.length, '0')
-    : cellText(cell);
+/** A number format of zeros alone shows zeros, before the number or behind it, which belong to a name. */
+function shown(cell: RawCell): string {
+  const { value, format = '' } = cell;
+  if (typeof value !== 'number' || value < 0) return cellText(cell);
+  if (/^0{2,}$/.test(format) && Number.isInteger(value)) return String(value).padStart(format.length, '0');
+  const decimals = /^0\.(0+)$/.exec(format)?.[1];
+  return decimals === undefined ? cellText(cell) : value.toFixed(decimals.length);
+}
 
 export function readWords(cell: RawCell, trimmed: boolean): CellReading {
   const text = shown(cell);

@@ -100,16 +100,44 @@ function decimalOf(rows: readonly (readonly string[])[]): DecimalMark | undefine
   return marks.size === 1 ? mark : undefined;
 }
 
+/**
+ * A text whose ditto marks are fields: a mark that begins a field, right before the next separator, stands for "as
+ * above" and begins no quoted text, which would swallow the lines below. Such marks are quoted themselves.
+ *
+ * Only where all marks that begin a field of the line stand so, and no quoted text of a line above goes on in it.
+ */
+function withQuotedDittos(text: string, delimiter: Delimiter): string {
+  if (!text.includes('"')) return text;
+  const part = delimiter === '|' ? String.raw`\|` : delimiter;
+  const opening = new RegExp(`(?:^|${part})"`, 'g');
+  const alone = new RegExp(`(^|${part})"(?=${part}|\r?$)`, 'g');
+  let quoted = false;
+  const lines = text.split('\n').map((line) => {
+    const [opened, dittos] = [opening, alone].map((form) => line.match(form)?.length ?? 0);
+    if (!quoted && opened !== undefined && opened > 0 && opened === dittos) return line.replaceAll(alone, '$1""""');
+    // A mark within a field that has no quotes around it opens nothing.
+    if ((quoted || opened !== 0) && (line.split('"').length - 1) % 2 === 1) quoted = !quoted;
+    return line;
+  });
+  return lines.join('\n');
+}
+
 const plainNumber = { point: /^[+-]?(?:0|[1-9]\d*)(?:\.\d+)?$/, comma: /^[+-]?(?:0|[1-9]\d*)(?:,\d+)?$/ } as const;
 const wholeNumber = /^[+-]?(?:0|[1-9]\d{0,14})$/;
 const isoDay = /^\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}(?::\d{2})?)?$/;
+
+/** The format that shows a number as it is written: "1.10" may be the name of another belt than "1.1". */
+function endingInZeros(text: string): Pick<RawCell, 'format'> {
+  const decimals = /[.,](\d*0)$/.exec(text)?.[1];
+  return decimals === undefined ? {} : { format: `0.${'0'.repeat(decimals.length)}` };
+}
 
 /** A field as the cell that a spreadsheet would hold; what is not plainly a number, a day or yes and no stays text. */
 function cellOf(field: string, decimal: DecimalMark | undefined): Pick<RawCell, 'value' | 'date' | 'format'> {
   const text = field.trim();
   if (wholeNumber.test(text)) return { value: Number(text) };
   if (decimal !== undefined && text.length < 18 && plainNumber[decimal].test(text))
-    return { value: Number(text.replace(',', '.')) };
+    return { value: Number(text.replace(',', '.')), ...endingInZeros(text) };
   if (isoDay.test(text)) {
     const serial = dateSerial(text);
     if (serial !== undefined) return { value: serial, date: true, format: 'yyyy-mm-dd' };
@@ -153,7 +181,7 @@ export function textBook({ text, encoding }: Decoded, limits: ReadLimits, sheet 
   const body = said === null ? bare : bare.slice(said[0].length);
   refuseWideLines(body, limits);
   const delimiter = candidates.find((item) => item === said?.[1]) ?? delimiterOf(body);
-  const rows = boundedRows(body, delimiter ?? ',', limits);
+  const rows = boundedRows(withQuotedDittos(body, delimiter ?? ','), delimiter ?? ',', limits);
   const decimal = decimalOf(rows);
   const filled = filledRows(sheet, limits, { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 });
   rows.forEach((fields, index) => {

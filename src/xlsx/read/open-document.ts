@@ -79,6 +79,7 @@ class OpenSheets implements ElementReader {
         this.#rowRepeats = repeats(attributes, 'table:number-rows-repeated');
         this.#column = 1;
         this.#cells = [];
+        this.#look?.row(this.#row, attributes);
         if (attributes['table:visibility'] !== undefined && attributes['table:visibility'] !== 'visible')
           this.#look?.hideRows(this.#row, this.#rowRepeats);
         break;

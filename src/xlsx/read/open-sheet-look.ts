@@ -53,9 +53,10 @@ export class OpenSheetLook {
   }
 
   columns(attributes: Attributes): void {
+    const cellStyle = attributes['table:default-cell-style-name'] ?? '';
     const first = (this.#columns.at(-1)?.last ?? 0) + 1;
     const last = first + repeats(attributes, 'table:number-columns-repeated') - 1;
-    this.#columns.push({ first, last, cellStyle: attributes['table:default-cell-style-name'] ?? '' });
+    this.#columns.push({ first, last, cellStyle });
     const width = this.#styles.widthOf(attributes['table:style-name']);
     const { 'table:visibility': visibility = 'visible' } = attributes;
     this.#look.columns({
@@ -64,7 +65,12 @@ export class OpenSheetLook {
       // What goes on to the sheet's end has no width that somebody chose.
       ...(width === undefined || last - first > mostAlike ? {} : { width: width / pixelsPerCharacter }),
       ...(visibility === 'visible' ? {} : { hidden: true as const }),
+      look: last - first > mostAlike ? undefined : this.#styles.styleOf(cellStyle).look,
     });
+  }
+
+  row(row: number, attributes: Attributes): void {
+    if (this.#styles.hasHeight(attributes['table:style-name'])) this.#look.spread('row heights', row, 1);
   }
 
   hideRows(row: number, count: number): void {
@@ -87,9 +93,19 @@ export class OpenSheetLook {
       this.#look.unkept('rules for what may be entered', positionName({ row, column }));
     }
     this.#look.comment(row, column, cell.comment);
-    if (filled || cell.repeated > mostAlike || rows > mostAlike) return;
-    const { look } = this.styleOf(cell, column);
-    if (look?.fill === undefined) return;
+    if (rows > mostAlike) return;
+    if (filled) {
+      for (const kind of this.styleOf(cell, column).unkept ?? []) this.#look.spread(kind, row, column);
+      return;
+    }
+    // A cell without a style of its own looks as its column does.
+    const own = cell.attributes['table:style-name'];
+    if (own === undefined) return;
+    const { look } = this.#styles.styleOf(own);
+    if (cell.repeated > mostAlike) {
+      for (let down = 0; down < rows; down += 1) this.#look.row(row + down, look);
+      return;
+    }
     for (let down = 0; down < rows; down += 1)
       for (let across = 0; across < cell.repeated; across += 1) this.#look.blank(row + down, column + across, look);
   }

@@ -1,5 +1,6 @@
 import { rgbOf } from './file-colors.ts';
-import type { RawLook } from './raw-look.ts';
+import { type BorderLine, bordersText } from '../../workbook/own-look.ts';
+import type { RawLook, UnkeptKind } from './raw-look.ts';
 import { UnreadableFile } from './unreadable-file.ts';
 import { type Attributes, type ElementReader, readPart } from './xml-part.ts';
 import type { BookParts } from './zip-parts.ts';
@@ -12,6 +13,17 @@ interface CellStyle {
   color?: string | undefined;
   bold?: boolean;
   italic?: boolean;
+  underline?: boolean;
+  struck?: boolean;
+  align?: string;
+  /** How far its text is moved in. */
+  indent?: number;
+  vertical?: string;
+  wrap?: boolean;
+  turned?: boolean;
+  family?: string;
+  size?: string;
+  borders?: Map<BorderLine['side'], BorderLine | undefined>;
 }
 
 /** A style with its parents' part in it. */
@@ -19,6 +31,7 @@ interface ResolvedStyle {
   readonly look?: RawLook;
   /** Code of its number format; absent for General, days and times. */
   readonly format?: string;
+  readonly unkept?: readonly UnkeptKind[];
 }
 
 /** Styles within styles; more are a circle. */
@@ -35,6 +48,87 @@ function pixelsOf(length: string | undefined): number | undefined {
 
 const isBlack = (color: string | undefined): boolean => color === '000000';
 const colorOf = (text: string | undefined): string | undefined => rgbOf(text?.replace(/^#/, ''));
+
+const firstOf = <Value>(chain: readonly CellStyle[], of: (style: CellStyle) => Value | undefined): Value | undefined =>
+  chain.map(of).find((value) => value !== undefined);
+
+/** Pixels from which a line is heavier than a list's thin ones, and thick. */
+const heavyLines = { medium: 1.9, thick: 2.9 };
+
+/** A line as "1.76pt solid #000000" says it; undefined for none and for a thin one. */
+function borderLine(side: BorderLine['side'], text: string): BorderLine | undefined {
+  const [width, style, color] = text.split(' ');
+  const heavy = pixelsOf(width) ?? 0;
+  const own =
+    style?.startsWith('double') === true
+      ? 'double'
+      : heavy >= heavyLines.thick
+        ? 'thick'
+        : heavy >= heavyLines.medium
+          ? 'medium'
+          : undefined;
+  return own === undefined ? undefined : { side, style: own, color: colorOf(color) ?? '000000' };
+}
+
+/** Source: OASIS OpenDocument 1.2, part 1, 17.18 (style:table-cell-properties). */
+function cellProperties(style: CellStyle, attributes: Attributes): void {
+  const { 'fo:background-color': fill, 'style:vertical-align': vertical, 'fo:wrap-option': wrap } = attributes;
+  const angle = attributes['style:rotation-angle'];
+  if (fill !== undefined) style.fill = colorOf(fill) ?? 'FFFFFF';
+  if (vertical !== undefined) style.vertical = vertical;
+  if (attributes['style:text-align-source'] === 'value-type') style.align = 'general';
+  if (wrap !== undefined) style.wrap = wrap === 'wrap';
+  if (angle !== undefined) style.turned = Number.parseFloat(angle) !== 0;
+  for (const side of ['top', 'right', 'bottom', 'left'] as const) {
+    const line = attributes[`fo:border-${side}`] ?? attributes['fo:border'];
+    if (line !== undefined) (style.borders ??= new Map()).set(side, borderLine(side, line));
+  }
+}
+
+/** Characters that other programs move a text in by with each step: 10 points in LibreOffice. */
+const indentStep = (10 / 72) * 96;
+
+function paragraphProperties(style: CellStyle, { 'fo:text-align': align, 'fo:margin-left': margin }: Attributes): void {
+  if (align !== undefined && style.align !== 'general')
+    style.align = align === 'start' ? 'left' : align === 'end' ? 'right' : align;
+  if (margin !== undefined) style.indent = Math.min(99, Math.round((pixelsOf(margin) ?? 0) / indentStep));
+}
+
+function lineProperties(style: CellStyle, attributes: Attributes): void {
+  const below = attributes['style:text-underline-style'];
+  const through = attributes['style:text-line-through-style'];
+  const { 'style:font-name': family, 'fo:font-size': size } = attributes;
+  if (below !== undefined) style.underline = below !== 'none';
+  if (through !== undefined) style.struck = through !== 'none';
+  if (family !== undefined) style.family = family;
+  if (size !== undefined) style.size = size;
+}
+
+/** What a chain of styles shows beyond black on white. */
+function lookOf(chain: readonly CellStyle[]): RawLook {
+  const says = (of: (style: CellStyle) => boolean | undefined): boolean => firstOf(chain, of) === true;
+  const fill = firstOf(chain, (style) => style.fill);
+  const color = firstOf(chain, (style) => style.color);
+  const align = firstOf(chain, (style) => style.align);
+  const indent = firstOf(chain, (style) => style.indent) ?? 0;
+  const vertical = firstOf(chain, (style) => style.vertical);
+  const lines = firstOf(chain, (style) => style.borders);
+  const borders = bordersText([...(lines?.values() ?? [])].filter((line) => line !== undefined));
+  return {
+    ...(fill === undefined || fill === 'FFFFFF' ? {} : { fill }),
+    ...(color === undefined || isBlack(color) ? {} : { color }),
+    ...(says((style) => style.bold) ? { bold: true } : {}),
+    ...(says((style) => style.italic) ? { italic: true } : {}),
+    ...(says((style) => style.underline) ? { underline: true } : {}),
+    ...(says((style) => style.struck) ? { struck: true } : {}),
+    ...(align === 'left' || align === 'right' || align === 'center'
+      ? { align: indent > 0 && align !== 'center' ? `${align} ${indent}` : align }
+      : {}),
+    ...(vertical === 'top' || vertical === 'middle' ? { vertical } : {}),
+    ...(says((style) => style.wrap) ? { wrap: true } : {}),
+    ...(borders === undefined ? {} : { borders }),
+  };
+}
 
 /** The code of a number's places. */
 function placesOf(attributes: Attributes): string {
@@ -59,6 +153,9 @@ export class OpenStyles implements ElementReader {
   readonly #formats = new Map<string, string>();
   readonly #widths = new Map<string, number>();
   readonly #hidden = new Set<string>();
+  readonly #heights = new Set<string>();
+  /** Of cells that say nothing. */
+  readonly #standard: CellStyle = { parent: '', data: '' };
   readonly #resolved = new Map<string, ResolvedStyle>();
   readonly #looks = new Map<string, RawLook>();
   #name = '';
@@ -67,13 +164,18 @@ export class OpenStyles implements ElementReader {
   #literal: string | undefined;
 
   open(name: string, attributes: Attributes): void {
-    if (name === 'style:style') this.#style(attributes);
+    if (name === 'style:default-style') {
+      this.#name = '';
+      this.#family = attributes['style:family'] ?? '';
+    } else if (name === 'style:style') this.#style(attributes);
     else if (name.startsWith('number:')) this.#data(name, attributes);
     else if (name === 'style:table-properties') {
       if (attributes['table:display'] === 'false') this.#hidden.add(this.#name);
     } else if (name === 'style:table-column-properties') {
       const width = pixelsOf(attributes['style:column-width']);
       if (width !== undefined) this.#widths.set(this.#name, width);
+    } else if (name === 'style:table-row-properties') {
+      if (attributes['style:use-optimal-row-height'] === 'false') this.#heights.add(this.#name);
     } else if (this.#family === 'table-cell') this.#properties(name, attributes);
   }
 
@@ -86,17 +188,17 @@ export class OpenStyles implements ElementReader {
   }
 
   #properties(name: string, attributes: Attributes): void {
-    const style = this.#cells.get(this.#name);
+    const style = this.#name === '' ? this.#standard : this.#cells.get(this.#name);
     if (style === undefined) return;
-    if (name === 'style:table-cell-properties') {
-      const fill = attributes['fo:background-color'];
-      if (fill !== undefined) style.fill = colorOf(fill) ?? 'FFFFFF';
-    } else if (name === 'style:text-properties') {
+    if (name === 'style:table-cell-properties') cellProperties(style, attributes);
+    else if (name === 'style:paragraph-properties') paragraphProperties(style, attributes);
+    else if (name === 'style:text-properties') {
       const { 'fo:color': color, 'fo:font-weight': weight, 'fo:font-style': slope } = attributes;
       if (attributes['style:use-window-font-color'] === 'true') style.color = '000000';
       else if (color !== undefined) style.color = colorOf(color);
       if (weight !== undefined) style.bold = weight === 'bold' || Number(weight) >= 600;
       if (slope !== undefined) style.italic = slope === 'italic';
+      lineProperties(style, attributes);
     }
   }
 
@@ -116,7 +218,7 @@ export class OpenStyles implements ElementReader {
   }
 
   close(name: string): void {
-    if (name === 'style:style') this.#family = '';
+    if (name === 'style:style' || name === 'style:default-style') this.#family = '';
     if (this.#format === undefined) return;
     if (this.#literal !== undefined) this.#format += quotedText(this.#literal);
     this.#literal = undefined;
@@ -130,30 +232,47 @@ export class OpenStyles implements ElementReader {
 
   isHidden = (style: string | undefined): boolean => this.#hidden.has(style ?? '');
 
-  styleOf(name: string): ResolvedStyle {
-    const known = this.#resolved.get(name);
-    if (known !== undefined) return known;
+  hasHeight = (style: string | undefined): boolean => this.#heights.has(style ?? '');
+
+  /** Those of a style and of what it takes after, the nearest first. */
+  #chain(name: string): readonly CellStyle[] {
     const chain: CellStyle[] = [];
     for (let at: string | undefined = name; at !== undefined && chain.length < deepest;) {
       const style = this.#cells.get(at);
       if (style !== undefined) chain.push(style);
       at = style?.parent;
     }
-    const first = <Value>(of: (style: CellStyle) => Value | undefined): Value | undefined =>
-      chain.map(of).find((value) => value !== undefined);
-    const [fill, color] = [first((style) => style.fill), first((style) => style.color)];
-    const look: RawLook = {
-      ...(fill === undefined || fill === 'FFFFFF' ? {} : { fill }),
-      ...(color === undefined || isBlack(color) ? {} : { color }),
-      ...(first((style) => style.bold) === true ? { bold: true as const } : {}),
-      ...(first((style) => style.italic) === true ? { italic: true as const } : {}),
+    return chain;
+  }
+
+  #unkept(chain: readonly CellStyle[]): readonly UnkeptKind[] {
+    const standard = [...this.#chain('Default'), this.#standard];
+    const differs = (of: (style: CellStyle) => string | undefined): boolean => {
+      const shown = firstOf(chain, of);
+      return shown !== undefined && shown !== firstOf(standard, of);
     };
+    return [
+      ...(differs(({ family }) => family) || differs(({ size }) => size) ? (['other fonts and sizes'] as const) : []),
+      ...(firstOf(chain, ({ turned }) => turned) === true ? (['turned texts'] as const) : []),
+    ];
+  }
+
+  styleOf(name: string): ResolvedStyle {
+    const known = this.#resolved.get(name);
+    if (known !== undefined) return known;
+    const chain = this.#chain(name);
+    const look = lookOf(chain);
     const key = JSON.stringify(look);
     const shared = this.#looks.get(key) ?? look;
     this.#looks.set(key, shared);
-    const data = first((style) => (style.data === '' ? undefined : style.data));
+    const data = firstOf(chain, (style) => (style.data === '' ? undefined : style.data));
+    const unkept = this.#unkept(chain);
     const format = data === undefined ? undefined : this.#formats.get(data);
-    const resolved = { ...(key === '{}' ? {} : { look: shared }), ...(format === undefined ? {} : { format }) };
+    const resolved = {
+      ...(key === '{}' ? {} : { look: shared }),
+      ...(format === undefined ? {} : { format }),
+      ...(unkept.length === 0 ? {} : { unkept }),
+    };
     this.#resolved.set(name, resolved);
     return resolved;
   }

@@ -1,12 +1,9 @@
+import type { OwnLook } from '../../workbook/own-look.ts';
+
 /** How a file shows its cells, as far as a book keeps it, and what else it holds that a book does not keep. */
 
-/** Of one cell. Colours are six hexadecimal digits; what is black on white has none. */
-export interface RawLook {
-  readonly fill?: string;
-  readonly color?: string;
-  readonly bold?: true;
-  readonly italic?: true;
-}
+/** Of one cell, beside its number format and its comment. */
+export type RawLook = Omit<OwnLook, 'format' | 'comment'>;
 
 /** Columns that stand side by side, counted from 1. */
 interface RawColumns {
@@ -15,6 +12,8 @@ interface RawColumns {
   /** In characters of the file's standard font. */
   readonly width?: number;
   readonly hidden?: true;
+  /** Of cells that the file does not name one by one. */
+  readonly look?: RawLook | undefined;
 }
 
 /** What no book keeps, by kinds. */
@@ -28,6 +27,10 @@ export const unkeptKinds = [
   'pivot tables',
   'fills of blank cells',
   'comments',
+  'other fonts and sizes',
+  'turned texts',
+  'row heights',
+  'colours of headers',
 ] as const;
 
 export type UnkeptKind = (typeof unkeptKinds)[number];
@@ -53,9 +56,11 @@ interface PlacedComment {
 export interface RawSheetLook {
   readonly columns: readonly RawColumns[];
   readonly hiddenRows: ReadonlySet<number>;
+  /** Of rows as a whole: it holds for the cells that the file does not name one by one. */
+  readonly rows: ReadonlyMap<number, RawLook>;
   /** Rows and columns that stay in view. */
   readonly frozen: { readonly rows: number; readonly columns: number };
-  /** Cells that are filled with a colour and hold nothing. */
+  /** Cells that show a colour or a line and hold nothing, and plain ones of a row or column that shows one. */
   readonly blanks: readonly PlacedLook[];
   readonly comments: readonly PlacedComment[];
   readonly unkept: readonly Unkept[];
@@ -64,6 +69,7 @@ export interface RawSheetLook {
 export const plainSheetLook: RawSheetLook = {
   columns: [],
   hiddenRows: new Set(),
+  rows: new Map(),
   frozen: { rows: 0, columns: 0 },
   blanks: [],
   comments: [],

@@ -1,3 +1,4 @@
+import type { CellFormat } from './cell-formats.ts';
 import type { SheetLookReader } from './sheet-look-reader.ts';
 import type { Attributes } from './xml-part.ts';
 import { isTrue } from './xml-text.ts';
@@ -18,19 +19,21 @@ export function readFrame(
   name: string,
   attributes: Attributes,
   depth: number,
+  formats: readonly CellFormat[],
 ): void {
   if (depth === 2 && name === 'conditionalFormatting')
     look.unkept('conditional formats', listedRanges(attributes['sqref']).join(' '));
   else if (depth === 3 && section === 'dataValidations' && name === 'dataValidation')
     look.unkept('rules for what may be entered', listedRanges(attributes['sqref']).join(' '));
   else if (depth === 3 && section === 'cols' && name === 'col') {
-    const { min, max, width, hidden } = attributes;
+    const { min, max, width, hidden, style } = attributes;
     const wide = Number(width);
     look.columns({
       first: Number(min),
       last: Number(max),
       ...(width !== undefined && wide > 0 && wide <= 255 ? { width: wide } : {}),
       ...(isTrue(hidden) ? { hidden: true } : {}),
+      look: formats[Number(style ?? 0)]?.look,
     });
   } else if (depth === 4 && section === 'sheetViews' && name === 'pane') {
     const { state, xSplit, ySplit } = attributes;

@@ -10,19 +10,33 @@ export const rangeName = ({ top, left, bottom, right }: RawRange): string => {
   return top === bottom && left === right ? first : `${first}:${columnName(right)}${bottom}`;
 };
 
+/** Whether a look is seen on a cell that holds nothing. */
+const shows = (look: RawLook | undefined): boolean => look?.fill !== undefined || look?.borders !== undefined;
+
 /** Gathers the look of one sheet within the limits. */
 export class SheetLookReader {
   readonly #columns: RawSheetLook['columns'][number][] = [];
   readonly #hiddenRows = new Set<number>();
+  readonly #rows = new Map<number, RawLook>();
+  #columnLooks = false;
+  /** Where what is no single thing is found, such as another font: how much of a sheet it spans. */
+  readonly #spans = new Map<UnkeptKind, RawRange>();
   readonly #blanks: RawSheetLook['blanks'][number][] = [];
   readonly #comments: RawSheetLook['comments'][number][] = [];
   readonly #unkept: RawSheetLook['unkept'][number][] = [];
   #frozen = { rows: 0, columns: 0 };
 
   columns(columns: RawSheetLook['columns'][number]): void {
-    if (columns.width === undefined && columns.hidden === undefined) return;
-    if (columns.first >= 1 && columns.last >= columns.first && this.#columns.length < lookLimits.columns)
-      this.#columns.push(columns);
+    const { look: given, ...others } = columns;
+    const look = shows(given) ? given : undefined;
+    if (columns.width === undefined && columns.hidden === undefined && look === undefined) return;
+    if (columns.first < 1 || columns.last < columns.first || this.#columns.length >= lookLimits.columns) return;
+    this.#columns.push(look === undefined ? others : { ...others, look });
+    this.#columnLooks ||= look !== undefined;
+  }
+
+  row(row: number, look: RawLook | undefined): void {
+    if (look !== undefined && shows(look) && this.#rows.size < lookLimits.hiddenRows) this.#rows.set(row, look);
   }
 
   hiddenRow(row: number): void {
@@ -35,9 +49,18 @@ export class SheetLookReader {
   }
 
   blank(row: number, column: number, look: RawLook | undefined): void {
-    if (look?.fill === undefined) return;
-    if (this.#blanks.length < lookLimits.blanks) this.#blanks.push({ row, column, look });
+    const shown = look !== undefined && shows(look);
+    if (!shown && !this.#isInColour(row, column)) return;
+    if (this.#blanks.length < lookLimits.blanks) this.#blanks.push({ row, column, look: shown ? look : {} });
     else this.unkept('fills of blank cells', rangeName({ top: row, left: column, bottom: row, right: column }));
+  }
+
+  #isInColour(row: number, column: number): boolean {
+    return (
+      this.#rows.has(row) ||
+      (this.#columnLooks &&
+        this.#columns.some(({ first, last, look }) => look !== undefined && column >= first && column <= last))
+    );
   }
 
   comment(row: number, column: number, text: string): void {
@@ -50,18 +73,32 @@ export class SheetLookReader {
     if (this.#unkept.length < lookLimits.unkept) this.#unkept.push({ kind, place });
   }
 
+  /** What is not kept and concerns many cells: told once, by all that it spans. */
+  spread(kind: UnkeptKind, row: number, column: number): void {
+    const range = this.#spans.get(kind) ?? { top: row, bottom: row, left: column, right: column };
+    this.#spans.set(kind, {
+      top: Math.min(range.top, row),
+      bottom: Math.max(range.bottom, row),
+      left: Math.min(range.left, column),
+      right: Math.max(range.right, column),
+    });
+  }
+
   /** Undefined for a sheet that looks like any. */
   taken(): RawSheetLook | undefined {
     const { rows, columns } = this.#frozen;
-    const lists = [this.#columns, this.#blanks, this.#comments, this.#unkept];
-    if (rows + columns + this.#hiddenRows.size === 0 && lists.every(({ length }) => length === 0)) return undefined;
+    const spread = [...this.#spans].map(([kind, range]) => ({ kind, place: rangeName(range) }));
+    const lists = [this.#columns, this.#blanks, this.#comments, this.#unkept, spread];
+    if (rows + columns + this.#hiddenRows.size + this.#rows.size === 0 && lists.every(({ length }) => length === 0))
+      return undefined;
     return {
       columns: this.#columns,
       hiddenRows: this.#hiddenRows,
+      rows: this.#rows,
       frozen: this.#frozen,
       blanks: this.#blanks,
       comments: this.#comments,
-      unkept: this.#unkept,
+      unkept: [...this.#unkept, ...spread],
     };
   }
 }

@@ -83,7 +83,7 @@ class SheetReader implements ElementReader {
     return this.#row > 0 ? `sheet "${this.#sheet}", row ${grouped(this.#row)}` : `sheet "${this.#sheet}"`;
   };
 
-  #startRow({ r, hidden }: Attributes): void {
+  #startRow({ r, hidden, s, customFormat, customHeight }: Attributes): void {
     this.#inRow = true;
     this.#rowNamed = r !== undefined;
     this.#row =
@@ -92,6 +92,8 @@ class SheetReader implements ElementReader {
         : rowNumber(r, this.place, this.#limits);
     this.#column = 0;
     if (isTrue(hidden)) this.look.hiddenRow(this.#row);
+    if (isTrue(customFormat)) this.look.row(this.#row, this.#context.formats[Number(s)]?.look);
+    if (isTrue(customHeight)) this.look.spread('row heights', this.#row, 1);
   }
 
   #startCell(attributes: Attributes): void {
@@ -146,13 +148,14 @@ class SheetReader implements ElementReader {
       this.#context,
       this.place,
     );
+    const shown = this.#context.formats[Number(attributes['s'] ?? 0)];
     if (filled) {
+      for (const kind of shown?.unkept ?? []) this.look.spread(kind, position.row, position.column);
       if (awaits !== undefined) this.#awaiting.push({ cell: filled, id: awaits });
       this.#filled.add(filled);
       if (filled.row === 1 && this.#unread !== undefined && this.#isUnread(this.#unread, filled))
         this.#unreadColumns.add(filled.column);
-    } else if (attributes['s'] !== undefined)
-      this.look.blank(position.row, position.column, this.#context.formats[Number(attributes['s'])]?.look);
+    } else if (attributes['s'] !== undefined) this.look.blank(position.row, position.column, shown?.look);
     this.#cell = undefined;
   }
 
@@ -193,7 +196,7 @@ class SheetReader implements ElementReader {
       if (name === 'c') this.#startCell(attributes);
       return;
     }
-    readFrame(this.look, this.#section, name, attributes, depth);
+    readFrame(this.look, this.#section, name, attributes, depth, this.#context.formats);
     if (depth === 3) {
       if (this.#section === 'sheetData' && name === 'row') this.#startRow(attributes);
       else if (this.#section === 'mergeCells' && name === 'mergeCell') this.#addMerge(attributes['ref']);

@@ -5,8 +5,10 @@ import type { CompiledSheet } from '../../workbook/compiled-sheet.ts';
 
 /** Calls that take any number of cells, over the range of them where they stand side by side. */
 
-/** Marks a range from one cell of the record to another, as a call of the two. */
-export const rangeOf = 'RANGE OF';
+/** Marks a range from one cell of the record to another, as a call of the two; what a file's formula may name. */
+export const rangeOf = 'CELLS';
+/** The same of their headings. */
+export const headingsOf = 'HEADINGS';
 
 const overRange = new Map(
   functions.flatMap(({ name, overRange }) => (overRange === undefined ? [] : [[name, overRange]])),

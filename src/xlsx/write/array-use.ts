@@ -1,4 +1,5 @@
 import type { Node } from '../../formula/syntax.ts';
+import { headingsOf, rangeOf } from './adjacent-verdicts.ts';
 import { givesArray, takesRanges } from './file-functions.ts';
 
 /** How a formula uses ranges of cells. */
@@ -37,6 +38,7 @@ export function arrayUse(node: Node, inProducts = false): ArrayUse {
     case 'binary':
       return spread([arrayUse(node.left, inProducts), arrayUse(node.right, inProducts)], inProducts);
     case 'call': {
+      if (node.name === rangeOf || node.name === headingsOf) return { many: true, needsArrayFormula: false };
       const inside = inProducts || node.name === 'SUMPRODUCT';
       const operands = node.args.map((argument) => (argument === undefined ? one : arrayUse(argument, inside)));
       if (givesArray(node.name)) return { many: true, needsArrayFormula: true };

@@ -6,9 +6,9 @@ import { writeAbout } from './about-sheet.ts';
 import { columnLooks } from './column-looks.ts';
 import { type LookAsked, OwnNumbers } from './file-numbers.ts';
 import { fileText } from './file-text.ts';
-import { FindingRows, findingsSheet, findingsSheetName } from './findings-sheet.ts';
+import { FindingRows, findingsSheet } from './findings-sheet.ts';
 import { writeFunctions } from './functions-sheet.ts';
-import { type HeldColumns, heldColumns } from './laid-sheets.ts';
+import { type HeldColumns, heldColumns } from './held-otherwise.ts';
 import type { FileLayout, MadeRows } from './made-rows.ts';
 import { packedParts } from './packed-book.ts';
 import { type Packing, PartPieces } from './packing.ts';
@@ -27,8 +27,8 @@ export interface FileOptions extends Packing {
   readonly mark?: string | undefined;
   /** Columns with something in place of their formulas, where not all records are in the book. */
   readonly held?: HeldColumns;
-  /** Hears which share of a sheet's records is written. */
-  readonly told?: ((sheet: string, share: number) => void) | undefined;
+  /** Hears which share of the book's records is written, of those that are made here. */
+  readonly told?: ((share: number) => void) | undefined;
 }
 
 /** A file that is written, to be put where it belongs piece by piece, once. */
@@ -69,7 +69,9 @@ export class BookFile {
   readonly #source: RowSource;
   readonly #names: DefinedNames;
   readonly #scratch: Worksheet;
+  /** By the sheet's name in the book. */
   readonly #rows = new Map<string, SheetRows>();
+  readonly #found: SheetRows;
 
   private constructor(book: Workbook, { file, scratch }: { file: FileBook; scratch: Worksheet }, options: FileOptions) {
     this.#book = book;
@@ -81,6 +83,7 @@ export class BookFile {
     const { source, names } = rowSource(book, this.#numbers, this.#held);
     this.#source = source;
     this.#names = names;
+    this.#found = this.#noRows();
     for (const [name, written] of source.sheets)
       if (name !== written)
         source.said.otherwise.push({ place: name, why: `the sheet is called ${written}: ${nameRules}` });
@@ -119,18 +122,19 @@ export class BookFile {
     return looks.map((look) => this.#numbers.look(...look));
   }
 
+  #noRows(): SheetRows {
+    return { pieces: new PartPieces(this.#options), records: 0, lastRow: 0, lastColumn: 0, extras: [] };
+  }
+
   #rowsOf(sheet: string): SheetRows {
     let rows = this.#rows.get(sheet);
-    if (rows === undefined) {
-      rows = { pieces: new PartPieces(this.#options), records: 0, lastRow: 0, lastColumn: 0, extras: [] };
-      this.#rows.set(sheet, rows);
-    }
+    if (rows === undefined) this.#rows.set(sheet, (rows = this.#noRows()));
     return rows;
   }
 
   /** Adds rows that were made elsewhere, below those of their sheet. */
   add({ sheet, records, pieces, lastColumn, extras, said }: MadeRows): void {
-    const rows = this.#rowsOf(sheet);
+    const rows = sheet === undefined ? this.#found : this.#rowsOf(sheet);
     for (const piece of pieces) rows.pieces.addPacked(piece);
     rows.records += records;
     rows.lastRow = rows.records + 1;
@@ -146,8 +150,8 @@ export class BookFile {
     }
   }
 
-  /** Makes the rows of all records of a sheet of the book. */
-  async #addRecords(sheet: string): Promise<void> {
+  /** Makes the rows of all records of a sheet of the book; `told` hears how many there are. */
+  async #addRecords(sheet: string, told: (records: number) => void): Promise<void> {
     const state = this.#book.sheet(sheet);
     const { length } = state.rows;
     const into = this.#rowsOf(sheet);
@@ -156,7 +160,7 @@ export class BookFile {
     for (let from = 0; from < length; from += blockRecords) {
       const block = { number: from / blockRecords, from, to: Math.min(from + blockRecords, length) };
       await this.#taken(into, rows.block(block));
-      this.#options.told?.(sheet, block.to / length);
+      told(block.to);
     }
     await this.#taken(into, rows.filledBelow());
     into.records = length;
@@ -166,7 +170,7 @@ export class BookFile {
 
   /** Makes the rows of findings, below those that there are. */
   async addFindings(findings: readonly Finding[]): Promise<void> {
-    const into = this.#rowsOf(findingsSheetName);
+    const into = this.#found;
     const rows = new FindingRows(this.#source);
     await this.#taken(into, rows.rows(findings, into.records));
     into.records += findings.length;
@@ -176,7 +180,13 @@ export class BookFile {
   /** Writes what is left: the records of sheets that no rows came for, and all that stands around rows. */
   async end(): Promise<WrittenFile> {
     const { sheets } = this.#book.state;
-    for (const { name } of sheets) if (!this.#rows.has(name)) await this.#addRecords(name);
+    const missing = sheets.filter(({ name }) => !this.#rows.has(name));
+    const all = missing.reduce((sum, { rows }) => sum + rows.length, 0);
+    let made = 0;
+    for (const { name, rows } of missing) {
+      await this.#addRecords(name, (records) => this.#options.told?.((made + records) / all));
+      made += rows.length;
+    }
     const writing: Writing = {
       ...this.#source,
       file: this.#file,
@@ -189,7 +199,7 @@ export class BookFile {
       placed.push(placeRows(sheet, rows, this.#scratch));
     };
     for (const state of sheets) place(writeSheet(writing, state), this.#rowsOf(state.name));
-    const found = this.#rowsOf(findingsSheetName);
+    const found = this.#found;
     place(findingsSheet(writing, found.records), found);
     writeFunctions(writing);
     writeAbout(writing, found.records, this.#options.mark);

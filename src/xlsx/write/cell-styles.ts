@@ -1,6 +1,6 @@
-import type { Borders, Fill, Style } from 'exceljs';
+import type { Alignment, Borders, Fill, Style } from 'exceljs';
 import type { Column } from '../../sheet/declaration.ts';
-import type { OwnLook } from '../../workbook/own-look.ts';
+import { borderLines, type OwnLook } from '../../workbook/own-look.ts';
 import { isWords, type QuantityKind, type UnitSystem } from '../../units/quantities.ts';
 
 /**
@@ -29,6 +29,10 @@ const wrapped = { vertical: 'top', wrapText: true } as const;
 export const computedShade = 'F1F2F2';
 export const earlierComputedShade = 'F2F2F2';
 
+/** How texts and names stand: not the user's, when a file comes back. */
+export const textAlign = 'left 1';
+export const keyVertical = 'top';
+
 /** The writer's default font, which a bold one has to repeat. */
 const font = { name: 'Calibri', family: 2, size: 11 };
 
@@ -40,7 +44,7 @@ const looks: Readonly<Record<CellRole, Partial<Style>>> = {
     alignment: wrapped,
     border: { ...grid, bottom: heavy },
   },
-  key: { font: { ...font, bold: true }, alignment: { vertical: 'top' }, border: grid },
+  key: { font: { ...font, bold: true }, alignment: { vertical: keyVertical }, border: grid },
   input: { border: grid },
   computed: { fill: shade(`FF${computedShade}`), border: grid },
   override: {
@@ -68,15 +72,14 @@ const styles = new Map<string, Partial<Style>>();
 function madeStyle(role: CellRole, format: string, own: OwnLook | undefined): Partial<Style> {
   // A text beside a number to its left would touch it.
   const indented =
-    format === textFormat && looks[role].alignment === undefined
-      ? { alignment: { horizontal: 'left', indent: 1 } as const }
-      : {};
-  return { ...looks[role], ...indented, ...ownStyle(role, own), numFmt: format };
+    format === textFormat && looks[role].alignment === undefined ? { alignment: alignmentOf(textAlign) } : {};
+  const standard = { ...looks[role], ...indented };
+  return { ...standard, ...ownStyle(standard, own), numFmt: format };
 }
 
 /** What tells looks apart. */
 export const lookKey = (role: CellRole, format: string, own: OwnLook | undefined): string =>
-  own === undefined ? `${role}|${format}` : [role, format, own.fill, own.color, own.bold, own.italic].join('|');
+  own === undefined ? `${role}|${format}` : JSON.stringify([role, format, { ...own, comment: '', format: '' }]);
 
 /** One object for each look and format, since the writer numbers style objects and cells share them. */
 export function cellStyle(role: CellRole, format = 'General', own?: OwnLook): Partial<Style> {
@@ -86,22 +89,37 @@ export function cellStyle(role: CellRole, format = 'General', own?: OwnLook): Pa
   return style;
 }
 
-/** What the user's look puts in place of the role's: a file keeps both as far as they do not meet. */
-function ownStyle(role: CellRole, { fill, color, bold, italic }: OwnLook = {}): Partial<Style> {
-  const typeface = color === undefined && bold === undefined && italic === undefined;
+/** "left 2" as a file says it. */
+function alignmentOf(align: string): Partial<Alignment> {
+  const [side, steps] = align.split(' ');
+  const horizontal = side === 'center' || side === 'right' ? side : 'left';
+  return { horizontal, indent: Number(steps ?? 0) };
+}
+
+/** What the user's look puts in place of the standard one: a file keeps both as far as they do not meet. */
+function ownStyle(standard: Partial<Style>, own: OwnLook = {}): Partial<Style> {
+  const { fill, color, bold, italic, underline, struck, align, vertical, wrap, borders } = own;
+  const typeface = {
+    ...(bold === true ? { bold } : {}),
+    ...(italic === true ? { italic } : {}),
+    ...(underline === true ? { underline } : {}),
+    ...(struck === true ? { strike: struck } : {}),
+    ...(color === undefined ? {} : { color: { argb: `FF${color}` } }),
+  };
+  const alignment: Partial<Alignment> = {
+    ...(align === undefined ? {} : alignmentOf(align)),
+    ...(vertical === 'top' || vertical === 'middle' ? { vertical } : {}),
+    ...(wrap === true ? { wrapText: wrap } : {}),
+  };
+  const lines = (borders === undefined ? undefined : borderLines(borders)) ?? [];
+  const border = Object.fromEntries(
+    lines.map(({ side, style, color: argb }) => [side, { style, color: { argb: `FF${argb}` } }]),
+  );
   return {
     ...(fill === undefined ? {} : { fill: shade(`FF${fill}`) }),
-    ...(typeface
-      ? {}
-      : {
-          font: {
-            ...font,
-            ...looks[role].font,
-            ...(bold === true ? { bold } : {}),
-            ...(italic === true ? { italic } : {}),
-            ...(color === undefined ? {} : { color: { argb: `FF${color}` } }),
-          },
-        }),
+    ...(Object.keys(typeface).length === 0 ? {} : { font: { ...font, ...standard.font, ...typeface } }),
+    ...(Object.keys(alignment).length === 0 ? {} : { alignment: { ...standard.alignment, ...alignment } }),
+    ...(lines.length === 0 ? {} : { border: { ...standard.border, ...border } }),
   };
 }
 

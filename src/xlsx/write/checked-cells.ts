@@ -14,17 +14,34 @@ const allOf = (conditions: readonly Node[]): Node => {
   return first !== undefined && rest.length === 0 ? first : call('AND', ...conditions);
 };
 
-/** A cell's number where it is one within its bounds, else an error. */
-export const checkedFormula = (cell: Node, { min, above, max }: Pick<Column, 'min' | 'above' | 'max'>): Node => {
-  const within = conditionsOf({
+const number = (value: number): Node => {
+  const size: Node = { type: 'number', value: Math.abs(value), text: String(Math.abs(value)) };
+  return value < 0 ? { type: 'unary', operator: '-', value: size } : size;
+};
+
+/**
+ * When a cell holds a number within its bounds. Neither SUM nor MEDIAN of a cell takes a text or a truth for a number,
+ * and the middle
+ * one of a blank's or a text's two bounds is neither, as long as it is not 0.
+ */
+function isWithin(cell: Node, { min, above, max }: Pick<Column, 'min' | 'above' | 'max'>): Node {
+  if (above === undefined && min !== undefined && max !== undefined && min < max && min !== -max)
+    return { type: 'binary', left: call('MEDIAN', number(min), cell, number(max)), operator: '=', right: cell };
+  const asked = conditionsOf({
     type: 'guard',
     cells: [{ cell, min, above, max }],
     must: [],
     without: 'error',
     value: cell,
   });
-  return call('IF', allOf([call('ISNUMBER', cell), ...within]), cell, call('NA'));
-};
+  if (above !== 0 || min !== undefined) return allOf([call('ISNUMBER', cell), ...asked]);
+  const isMore: Node = { type: 'binary', left: call('SUM', cell), operator: '>', right: number(0) };
+  return allOf([isMore, ...asked.slice(1)]);
+}
+
+/** A cell's number where it is one within its bounds, else an error. */
+export const checkedFormula = (cell: Node, bounds: Pick<Column, 'min' | 'above' | 'max'>): Node =>
+  call('IF', isWithin(cell, bounds), cell, call('NA'));
 
 /** 1 where a word is one of those allowed, else an error. */
 export function allowedFormula(cell: Node, { choices = [] }: Allowed): Node {

@@ -9,18 +9,18 @@ import type { NoFormula, RowPieces } from './working-columns.ts';
 /**
  * Formula characters of one sheet from which its rows share their formulas.
  *
- * Written out in every cell a belt's formulas take 30,000 characters, which every reader takes; a file of 10,000 belts
- * would be 300 MB of them unpacked. Above this a column's formula stands in the first cell of a block of rows, and the
+ * Written out in every cell a belt's formulas take 20,000 characters, which every reader takes; a file of 10,000 belts
+ * would be 200 MB of them unpacked. Above this a column's formula stands in the first cell of a block of rows, and the
  * cells below refer to it, as the format provides. Blocks stand for themselves, so that they can be made in any order.
  * Source: ECMA-376 Part 1, 18.3.1.40 (f, shared).
  */
-const mostWrittenOut = 4_000_000;
+const mostWrittenOut = 2_000_000;
 
 /** The formulas of a sheet's computed and working columns, row by row, with their results where they are known. */
 export class DeclaredFormulas {
   /** Why a column has no formula in the file, by column. */
   readonly why = new Map<number, string>();
-  readonly #pieces = new Map<number, readonly string[]>();
+  readonly #pieces = new Map<number, RowPieces>();
   /** Records of the sheet above the first. */
   readonly #above: number;
   /** Whether rows share their formulas. */
@@ -41,7 +41,7 @@ export class DeclaredFormulas {
         this.why.set(index, formula.why);
         return;
       }
-      this.#pieces.set(index, formula.pieces);
+      this.#pieces.set(index, formula);
       characters += formula.pieces.join('').length;
     };
     for (const [index, column] of plan.columns.entries())
@@ -61,22 +61,22 @@ export class DeclaredFormulas {
   }
 
   /**
-   * The f element of a column's declared formula in a record, and whether cells below refer to it; undefined where the
-   * column has no formula.
+   * The f element of a column's declared formula in a record; undefined where the column has no formula. What stands
+   * for the row's number may be another text, for rows that are made from one pattern.
    */
-  element(column: number, record: number): { readonly text: string; readonly isFirst: boolean } | undefined {
+  element(column: number, record: number, row = String(sheetRow(this.#above + record))): string | undefined {
     const shared = this.#block.columns.get(column);
-    if (shared !== undefined) return { text: shared, isFirst: false };
-    const pieces = this.#pieces.get(column);
-    if (pieces === undefined) return undefined;
-    const row = sheetRow(this.#above + record);
-    const formula = escaped(pieces.join(String(row)));
-    if (!this.shares) return { text: `<f>${formula}</f>`, isFirst: false };
+    if (shared !== undefined) return shared;
+    const made = this.#pieces.get(column);
+    if (made === undefined) return undefined;
+    const formula = made.pieces.map(escaped).join(row);
+    if (made.array) return `<f t="array" ref="${columnLetters(column)}${row}">${formula}</f>`;
+    if (!this.shares) return `<f>${formula}</f>`;
     const index = this.#block.number * this.#pieces.size + this.#block.columns.size;
     this.#block.columns.set(column, `<f t="shared" si="${index}"/>`);
     // Up to where cells may share it: which do, is known only when they have been written.
     const letters = columnLetters(column);
     const ref = `${letters}${row}:${letters}${this.#block.last}`;
-    return { text: `<f t="shared" ref="${ref}" si="${index}">${formula}</f>`, isFirst: true };
+    return `<f t="shared" ref="${ref}" si="${index}">${formula}</f>`;
   }
 }

@@ -9,7 +9,7 @@ import { compiledSheets } from '../../workbook/declared.ts';
 import type { CompiledSheet } from '../../workbook/compiled-sheet.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import { slotParts } from '../../sheet/declared-formula.ts';
-import { rangeOf } from './adjacent-verdicts.ts';
+import { headingsOf, rangeOf } from './adjacent-verdicts.ts';
 import { arrayUse } from './array-use.ts';
 import { fileErrors } from './file-values.ts';
 import { fileFunction } from './file-functions.ts';
@@ -121,17 +121,16 @@ export class FileFormulas {
             text: other === undefined ? `${text}${sheetRow(0)}` : `${quotedSheet(other)}!$${text}:$${text}`,
           };
         }
-        if (node.type !== 'call' || node.name !== rangeOf) return undefined;
+        if (node.type !== 'call' || (node.name !== rangeOf && node.name !== headingsOf)) return undefined;
         const text = node.args.flatMap((argument) => (argument === undefined ? [] : [printed(argument)])).join(':');
-        return { type: 'reference', text };
+        return { type: 'reference', text: node.name === rangeOf ? text : text.replaceAll(firstRow, '$1$$1') };
       }),
     );
     if ('why' in formula) return formula;
-    if (formula.array) return { why: 'it calculates with whole ranges, cell by cell' };
     const open = mapped(parsed(formula.typed), (node) =>
       node.type === 'reference' ? { type: 'reference', text: node.text.replaceAll(firstRow, '$1\0') } : undefined,
     );
-    return { pieces: printed(prefixed(open)).split('\0') };
+    return { pieces: printed(prefixed(open)).split('\0'), array: formula.array };
   }
 
   /** What a user typed, as the cell at a place of its spill holds it. */

@@ -5,7 +5,9 @@ import type { GuardScope } from '../../formula/guard-uses.ts';
 import { folded, plainRefusals } from '../../formula/folded.ts';
 import { refused } from '../../formula/guards.ts';
 import { PlainForms } from '../../formula/plain.ts';
-import { type Node, nodesOf, printed } from '../../formula/syntax.ts';
+import { type Node, nodesOf, parsed, printed } from '../../formula/syntax.ts';
+import { completenessColumns, wrongColumns } from '../../../sheets/belts/completeness.ts';
+import { belts } from '../../../sheets/belts/index.ts';
 import { functions } from '../../functions/index.ts';
 import { type Column, isComputed } from '../../sheet/declaration.ts';
 import { declaredFormula, fileForm, slotParts } from '../../sheet/declared-formula.ts';
@@ -14,9 +16,15 @@ import type { CompiledSheet } from '../../workbook/compiled-sheet.ts';
 import { compiledSheets, computingSteps, guardScope, namedValue } from '../../workbook/declared.ts';
 import { allowedFormula, checkedFormula, hasBounds } from './checked-cells.ts';
 import { type DeclaredPart, namesIn, notReplaced, withParts } from './declared-parts.ts';
+import { tidied } from './tidied.ts';
 import { literalLookups } from './literal-lookups.ts';
 import { adjacentVerdicts } from './adjacent-verdicts.ts';
+import { foundInTable, withListNames } from './laid-tables.ts';
+import { verdictLookups } from './verdict-lookups.ts';
+import type { HeldOtherwise } from './held-otherwise.ts';
 import { sharedParts } from './shared-parts.ts';
+import { SheetWorkings } from './sheet-workings.ts';
+import { withLookedUpParts } from './looked-up-parts.ts';
 import { checkedHeader, type FileSheet, type NoFormula, type WorkingColumn } from './working-columns.ts';
 
 /**
@@ -24,46 +32,22 @@ import { checkedHeader, type FileSheet, type NoFormula, type WorkingColumn } fro
  * person would have laid out beside the sheet to keep its formulas short.
  */
 
-/** What a book holds that a formula of the file may not take for granted. */
-export interface HeldOtherwise {
-  /** Computed columns in which numbers stand in place of the formula, by sheet and header. */
-  readonly overridden: (sheet: string, header: string) => boolean;
-  /** Computed columns in which something else does. */
-  readonly mixed: (sheet: string, header: string) => boolean;
-  /** Whether the file has a list of a table of lines by a name. */
-  readonly hasList: (name: string) => boolean;
-  /** The cell that holds a named value's number or an error, where its name stands for something else. */
-  readonly checkedName: (name: string) => Node | undefined;
-}
-
 const forms = new PlainForms(functions, true);
 const call = (name: string, ...args: Node[]): Node => ({ type: 'call', name, args });
 const placeholder = (name: string): Node => ({ type: 'placeholder', name });
 
 const allowedHeader = (header: string): string => `${header}, allowed`;
 
-class SheetWorkings {
-  readonly columns = new Map<string, WorkingColumn>();
-  readonly #answers = new Map<string, Answer>();
-
-  add(column: Omit<WorkingColumn, 'slot'>, answer: Answer): Node {
-    const { header: slot } = column;
-    if (!this.columns.has(slot)) {
-      this.columns.set(slot, { slot, ...column });
-      this.#answers.set(slot, answer);
-    }
-    return placeholder(slot);
-  }
-
-  answer(slot: string): Answer | undefined {
-    return this.#answers.get(slot);
-  }
-}
+/** What is told of a record's inputs comes first, the shortest answer before what it rests on. */
+const completenessPlace = ({ header }: WorkingColumn): number =>
+  -completenessColumns.findIndex((column) => column.header === header);
 
 class FileSheets {
   readonly #held: HeldOtherwise;
   readonly #workings = new Map<string, SheetWorkings>();
   readonly #answers = new Map<string, Answer>();
+  /** Columns that are numbers, or errors, where some cells are numbers, and else empty; by sheet and header. */
+  readonly #numberWith = new Map<string, readonly string[]>();
   readonly #formulas = new Map<string, Map<number, Node | NoFormula>>();
 
   constructor(held: HeldOtherwise) {
@@ -72,7 +56,9 @@ class FileSheets {
       this.#workings.set(name, new SheetWorkings());
       this.#formulas.set(name, new Map());
     }
+    this.#addCompleteness(completenessColumns.slice(0, wrongColumns));
     for (const { plan, column } of computingSteps) this.#add(plan, column);
+    this.#addCompleteness(completenessColumns.slice(wrongColumns));
   }
 
   sheet(name: string): FileSheet {
@@ -80,7 +66,7 @@ class FileSheets {
     if (formulas === undefined || workings === undefined) throw new Error(`there is no sheet ${name}`);
     return sharedParts(
       formulas,
-      [...workings.columns.values()],
+      [...workings.columns.values()].toSorted((one, other) => completenessPlace(one) - completenessPlace(other)),
       compiledSheets.get(name)?.declaration.partOf !== undefined,
     );
   }
@@ -94,7 +80,25 @@ class FileSheets {
     const spelt = this.#spelt(name, plan, withParts(formula, parts));
     this.#formulas.get(name)?.set(position, 'why' in spelt ? spelt : withoutMarks(spelt));
     const answer = 'why' in spelt ? unknownAnswer : answerOf(spelt, this.#scope(name));
-    this.#answers.set(`${name}.${column.header}`, this.#heldAnswer(name, column.header, answer));
+    const { above, min } = fileForm(column);
+    const low = above ?? min;
+    const isTold = low !== undefined && !('why' in spelt) && !this.#usesOverridden(name, spelt);
+    const told = isTold ? { ...answer, low, open: above !== undefined } : answer;
+    this.#answers.set(`${name}.${column.header}`, this.#heldAnswer(name, column.header, told));
+    const { emptyWithout } = declared;
+    const [, full] = !('why' in spelt) && spelt.type === 'call' && spelt.name === 'IF' ? spelt.args : [];
+    if (emptyWithout.length > 0 && full !== undefined && !this.#held.mixed(name, column.header))
+      if (answerOf(full, this.#scope(name)).number)
+        this.#numberWith.set(`${name}.${column.header}`, emptyWithout.map(printed));
+  }
+
+  /** What a file says of a belt's inputs, where it has the tables for it. */
+  #addCompleteness(columns: readonly (typeof completenessColumns)[number][]): void {
+    for (const { header, doc, formula } of columns) {
+      const tree = parsed(formula);
+      if (!namesIn(tree).every((name) => this.#held.hasList(name))) return;
+      this.#workings.get(belts.name)?.add({ header, doc, formula: tree }, unknownAnswer);
+    }
   }
 
   /** A column's formula as the file works it out, and its parts, to each of which a working column is given. */
@@ -108,8 +112,12 @@ class FileSheets {
     const lists = [...inFile.parts.values(), inFile.formula].flatMap((tree) =>
       tree === undefined ? [] : namesIn(tree),
     );
-    // A table whose lists the file lacks is read figure by figure, as in the book.
-    if (!lists.every((list) => namedValue(list) !== undefined || this.#held.hasList(list)))
+    // A table whose lists the file lacks is read figure by figure, as in the book; so is one in which a word would be
+    // looked for that other programs take for a pattern.
+    if (
+      !lists.every((list) => namedValue(list) !== undefined || this.#held.hasList(list)) ||
+      [inFile.formula, ...inFile.parts.values()].some((tree) => tree !== undefined && this.#looksForPattern(name, tree))
+    )
       return { formula: declared, parts: [] };
     const parts: DeclaredPart[] = [];
     for (const [header, tree] of inFile.parts) {
@@ -130,6 +138,25 @@ class FileSheets {
     };
   }
 
+  #looksForPattern(sheet: string, tree: Node): boolean {
+    return nodesOf(tree).some((node) => {
+      const [sought] = node.type === 'call' && node.name === 'VLOOKUP' ? node.args : [];
+      return (
+        sought !== undefined &&
+        nodesOf(sought).some((cell) => cell.type === 'placeholder' && this.#held.hasPattern(sheet, cell.name))
+      );
+    });
+  }
+
+  /** Whether a user's numbers stand in place of a column's formula that this one uses. */
+  #usesOverridden(sheet: string, tree: Node): boolean {
+    return nodesOf(tree).some((node) => {
+      if (node.type !== 'placeholder') return false;
+      const { sheet: other = sheet, header } = slotParts(node.name);
+      return this.#held.overridden(other, header);
+    });
+  }
+
   /** A declared formula in plain arithmetic over own and working columns, the marks of its cells still in it. */
   #spelt(name: string, plan: CompiledSheet, declared: DeclaredFormula): Node | NoFormula {
     const answers = this.#scope(name);
@@ -147,17 +174,34 @@ class FileSheets {
       functions: forms.functions,
       answers,
       checked: (cell) => this.#checked(name, cell),
+      numberWith: (cell) => (cell.type === 'placeholder' ? this.#numberWith.get(`${name}.${cell.name}`) : undefined),
     });
     const whole = forms.tree(
-      literalLookups(adjacentVerdicts(plain, plan), (value) => answerOf(value, answers).number),
+      literalLookups(
+        verdictLookups(adjacentVerdicts(plain, plan), answers, (table) => this.#held.hasList(table)),
+        (value) => answerOf(value, answers).number,
+      ),
       undefined,
       answers,
     );
-    if (whole !== undefined) return folded(plainRefusals(whole, refused));
+    if (whole !== undefined) {
+      const short = withListNames(tidied(folded(plainRefusals(whole, refused))), (list) => this.#held.hasList(list));
+      return this.#lookedUp(name, short);
+    }
     const without = nodesOf(plain).flatMap((node) =>
       node.type === 'call' && forms.functions.get(node.name)?.plain(new Set()) === null ? [node.name] : [],
     );
     return { why: `${without.at(-1) ?? 'a function in it'} has no equivalent in standard functions` };
+  }
+
+  /** The tree with what is made of another sheet's figures alone worked out there. */
+  #lookedUp(name: string, tree: Node): Node {
+    const isPart = (sheet: string): boolean => compiledSheets.get(sheet)?.declaration.partOf !== undefined;
+    if (isPart(name)) return tree;
+    return withLookedUpParts(tree, (sheet, formula) => {
+      const answer = answerOf(formula, this.#scope(sheet));
+      return isPart(sheet) ? undefined : this.#workings.get(sheet)?.lookedUp(withoutMarks(formula), name, answer);
+    });
   }
 
   #heldAnswer(sheet: string, header: string, answer: Answer): Answer {
@@ -173,10 +217,10 @@ class FileSheets {
       },
       named: (name) => {
         const value = namedValue(name);
-        if (value === undefined) return { ...unknownAnswer, number: this.#held.hasList(name) };
+        if (value === undefined) return this.#held.hasList(name) ? foundInTable(name) : unknownAnswer;
         // Its name stands for a number that is not allowed.
         if (this.#held.checkedName(name) !== undefined) return unknownAnswer;
-        return isWords(value.kind) ? unknownAnswer : answerWithin(value);
+        return isWords(value.kind) ? unknownAnswer : answerWithin(this.#held.constant(name) ?? value);
       },
     };
   }

@@ -47,7 +47,7 @@ export class FindingRows {
 
   constructor(source: RowSource) {
     this.#source = source;
-    this.#text = new RowText(source.numbers);
+    this.#text = new RowText(source.numbers, 'after gaps');
   }
 
   /** Findings below so many others, in texts that are packed together. */

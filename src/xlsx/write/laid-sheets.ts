@@ -1,55 +1,52 @@
-import { headerPosition, compiledSheets } from '../../workbook/declared.ts';
+import { type Node, nodesOf } from '../../formula/syntax.ts';
+import { compiledSheets, headerPosition } from '../../workbook/declared.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
-import { fileSheets, type HeldOtherwise } from './file-sheets.ts';
-import type { FileSheet } from './working-columns.ts';
+import { fileSheets } from './file-sheets.ts';
+import { type HeldColumns, heldOtherwise, type HeldOtherwise } from './held-otherwise.ts';
+import type { FileSheet, WorkingColumn } from './working-columns.ts';
+
+export interface LaidWorking extends WorkingColumn {
+  /** Headers of the columns whose formulas refer to it. */
+  readonly usedBy: readonly string[];
+}
+
+/** Headers of the columns of a sheet that refer to each of its working columns, by the slot of that. */
+function usersOf(sheet: string, { formulas, workings }: FileSheet): ReadonlyMap<string, readonly string[]> {
+  const columns = compiledSheets.get(sheet)?.columns ?? [];
+  const users = new Map<string, string[]>(workings.map(({ slot }) => [slot, []]));
+  const add = (tree: Node, header: string): void => {
+    for (const name of new Set(nodesOf(tree).flatMap((node) => (node.type === 'placeholder' ? [node.name] : []))))
+      users.get(name)?.push(header);
+  };
+  for (const [position, tree] of formulas) if (!('why' in tree)) add(tree, columns[position]?.header ?? '');
+  for (const { formula, header } of workings) add(formula, header);
+  return users;
+}
 
 /** Where the columns of a declared sheet stand in its file: its own, those of the user's, then working columns. */
-export interface LaidSheet extends FileSheet {
+export interface LaidSheet extends Omit<FileSheet, 'workings'> {
+  readonly workings: readonly LaidWorking[];
   /** Of the first working column. */
   readonly width: number;
   readonly position: (header: string) => number | undefined;
 }
 
-/** Columns, "Belts.Width", in which something stands in place of their formula: numbers, or something else. */
-export interface HeldColumns {
-  readonly overridden: ReadonlySet<string>;
-  readonly mixed: ReadonlySet<string>;
-}
-
-/** What a book holds in place of its sheets' formulas. */
-export function heldColumns({ state }: Pick<Workbook, 'state'>): HeldColumns {
-  const overridden = new Set<string>();
-  const mixed = new Set<string>();
-  for (const { name, rows } of state.sheets) {
-    const plan = compiledSheets.get(name);
-    if (plan === undefined) continue;
-    for (const [column] of plan.trees) {
-      const key = `${name}.${plan.columns[column]?.header ?? ''}`;
-      for (const { cells } of rows) {
-        const content = cells[column] ?? null;
-        if (content === null) continue;
-        overridden.add(key);
-        if (typeof content !== 'number' || !Number.isFinite(content)) mixed.add(key);
-      }
-    }
-  }
-  return { overridden, mixed };
-}
-
 export function laidSheets(
   book: Workbook,
-  { overridden, mixed, ...names }: HeldColumns & Pick<HeldOtherwise, 'checkedName' | 'hasList'>,
+  held: HeldColumns,
+  names: Pick<HeldOtherwise, 'checkedName' | 'hasList'>,
 ): ReadonlyMap<string, LaidSheet> {
-  const files = fileSheets({
-    overridden: (sheet, header) => overridden.has(`${sheet}.${header}`),
-    mixed: (sheet, header) => mixed.has(`${sheet}.${header}`),
-    ...names,
-  });
+  const files = fileSheets(heldOtherwise(book, held, names));
   return new Map(
     [...files].map(([name, file]) => {
       const { length: width } = book.columns(name);
       const beside = new Map(file.workings.map(({ slot }, index) => [slot, width + index]));
-      return [name, { ...file, width, position: (header) => beside.get(header) ?? headerPosition(name, header) }];
+      const users = usersOf(name, file);
+      const workings = file.workings.map((working) => ({ ...working, usedBy: users.get(working.slot) ?? [] }));
+      return [
+        name,
+        { ...file, workings, width, position: (header) => beside.get(header) ?? headerPosition(name, header) },
+      ];
     }),
   );
 }

@@ -10,7 +10,7 @@ import { fileText } from './file-text.ts';
 import { packedBook } from './packed-book.ts';
 import { type CheckedPair, rowCheckFormula } from './row-check.ts';
 import { addValidation, columnRule } from './validations.ts';
-import { headingNote } from './written-sheet.ts';
+import { headingNote } from './heading-note.ts';
 import { wrappedHeight } from './writing.ts';
 
 /** A sheet to be filled in by people who have no more than a spreadsheet program; it is read back as a list. */
@@ -120,7 +120,10 @@ function writeRows(sheet: Worksheet, form: ListForm): void {
 }
 
 /** The form as a workbook; the writing library is loaded when this is called. */
-export async function listFormFile(form: ListForm, { stamp = new Date() }: FormOptions = {}): Promise<Uint8Array> {
+export async function listFormFile(
+  form: ListForm,
+  { stamp = new Date() }: FormOptions = {},
+): Promise<Uint8Array<ArrayBuffer>> {
   await import('./whole-texts.ts');
   const { default: ExcelJS } = await import('exceljs');
   const file = new ExcelJS.Workbook();

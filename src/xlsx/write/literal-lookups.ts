@@ -30,10 +30,15 @@ const sought = (value: Node, isNumber: (value: Node) => boolean): Node =>
 
 const isLiteral = (node: Node): boolean => node.type === 'text' || node.type === 'number';
 
+/** Whether MATCH looks for the place of a number among others: in no program by a pattern. */
+const findsNearest = ({ args: [, , how] }: Node & { readonly type: 'call' }): boolean =>
+  (how?.type === 'number' && how.value !== 0) || how?.type === 'unary';
+
 /** The tree with every look-up in it taking what it looks for as it stands; `isNumber`: it can be no text. */
 export const literalLookups = (tree: Node, isNumber: (value: Node) => boolean): Node =>
   mapped(tree, (node) => {
     if (node.type !== 'call') return undefined;
+    if (node.name === 'MATCH' && findsNearest(node)) return undefined;
     if (node.name === 'MATCH')
       return {
         ...node,

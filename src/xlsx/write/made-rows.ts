@@ -1,9 +1,9 @@
 import type { Finding } from '../../records/finding.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { type GivenNumbers, LentNumbers, type LookAsked } from './file-numbers.ts';
-import { FindingRows, findingsSheetName } from './findings-sheet.ts';
-import type { HeldColumns } from './laid-sheets.ts';
-import { type Pack, type PackedPiece, packedPiece } from './packing.ts';
+import { FindingRows } from './findings-sheet.ts';
+import type { HeldColumns } from './held-otherwise.ts';
+import { type Pack, type PackedPiece, PackInTurn } from './packing.ts';
 import type { CellExtra } from './placed-rows.ts';
 import { RecordRows } from './record-rows.ts';
 import { rowSource } from './row-source.ts';
@@ -25,7 +25,8 @@ export interface FileLayout {
 
 /** Rows of one sheet, packed. They can be handed from thread to thread. */
 export interface MadeRows {
-  readonly sheet: string;
+  /** In the book; undefined for those of findings, since a sheet of the user's may have their sheet's name. */
+  readonly sheet: string | undefined;
   readonly records: number;
   readonly pieces: readonly PackedPiece[];
   readonly lastColumn: number;
@@ -34,7 +35,7 @@ export interface MadeRows {
 }
 
 /** Looks that the file has not numbered yet: ask it, `learn` the answer and make the rows again. */
-export interface LooksWanted {
+interface LooksWanted {
   readonly wanted: readonly LookAsked[];
 }
 
@@ -87,7 +88,7 @@ export class RowMaker {
     const said = nothingSaid();
     const rows = new FindingRows({ ...this.#source, book, said });
     const pieces = await this.#packed(rows.rows(findings, above));
-    const made = { sheet: findingsSheetName, records: findings.length, pieces, lastColumn: 0 };
+    const made = { sheet: undefined, records: findings.length, pieces, lastColumn: 0 };
     return this.#answer({ ...made, extras: rows.extras(), said });
   }
 
@@ -98,7 +99,8 @@ export class RowMaker {
 
   async #packed(texts: Iterable<string>): Promise<PackedPiece[]> {
     const pieces: PackedPiece[] = [];
-    for (const text of texts) pieces.push(await packedPiece(encoder.encode(text), this.#pack));
+    const turn = new PackInTurn(this.#pack);
+    for (const text of texts) pieces.push(await turn.packed(encoder.encode(text)));
     return pieces;
   }
 }

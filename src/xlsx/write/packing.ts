@@ -1,23 +1,53 @@
 import { Deflate } from 'fflate';
 import { checksum, joinedChecksum } from '../checksum.ts';
+import { PackedStream, storedBlocks } from './stream-packing.ts';
 
 /** How the parts of an archive are packed, piece by piece, so that a large one is never there as a whole. */
 
 /**
- * Bytes as a raw Deflate stream (RFC 1951) that ends on a whole byte and has no last block, so that other such streams
- * may stand before and behind it. Pieces may be packed beside each other, in threads.
+ * A piece of a part as a raw Deflate stream (RFC 1951) that ends on a whole byte and has no last block, so that other
+ * such streams may stand before and behind it. It can be handed from thread to thread.
  */
-export type Pack = (bytes: Uint8Array<ArrayBuffer>) => Promise<Uint8Array<ArrayBuffer>>;
-
-/** A piece of a part, and what is known of it before it was packed. It can be handed from thread to thread. */
 export interface PackedPiece {
   readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Of the bytes before they were packed. */
   readonly size: number;
   readonly checksum: number;
 }
 
+/**
+ * Packs a piece, maybe beside others in threads of its own. `before` are bytes that will stand right before it, in
+ * which it may find what it repeats.
+ */
+export type Pack = (bytes: Uint8Array<ArrayBuffer>, before?: Uint8Array<ArrayBuffer>) => Promise<PackedPiece>;
+
+/** How far back a packed piece can refer. Source: RFC 1951, 2. */
+const farthest = 32_768;
+
+/** Packs pieces that stand one behind the other. */
+export class PackInTurn {
+  readonly #pack: Pack;
+  #before: Uint8Array<ArrayBuffer> | undefined;
+
+  constructor(pack: Pack) {
+    this.#pack = pack;
+  }
+
+  packed(bytes: Uint8Array<ArrayBuffer>): Promise<PackedPiece> {
+    const before = this.#before;
+    // A copy, so that the rest of the piece need not stay.
+    this.#before = bytes.slice(-farthest);
+    return before === undefined ? this.#pack(bytes) : this.#pack(bytes, before);
+  }
+
+  /** Something else comes between the last piece and the next. */
+  interrupted(): void {
+    this.#before = undefined;
+  }
+}
+
 /** Puts bytes away until they are asked for: a large book's wait on a disk. */
-export type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
+type Keep = (bytes: Uint8Array<ArrayBuffer>) => () => Uint8Array<ArrayBuffer>;
 
 const inMemory: Keep = (bytes) => () => bytes;
 
@@ -25,11 +55,13 @@ const inMemory: Keep = (bytes) => () => bytes;
 export interface Packing {
   /** Without it pieces stay as they are, and a part is packed as a whole in the end. */
   readonly pack?: Pack | undefined;
+  /** Bytes from which rows without `pack` are packed as they come, by the browser. */
+  readonly streamsFrom?: number | undefined;
   readonly keep?: Keep | undefined;
 }
 
 /** An empty block, the last of its stream. Source: RFC 1951, 3.2.3 and 3.2.6. */
-export const lastBlock = Uint8Array.of(3, 0);
+const lastBlock = Uint8Array.of(3, 0);
 
 /** Pieces that may wait to be packed: more would only fill memory. */
 const mostWaiting = 3;
@@ -42,13 +74,6 @@ export function joinedBytes(pieces: readonly Uint8Array[]): Uint8Array<ArrayBuff
     at += piece.length;
   }
   return whole;
-}
-
-export async function packedPiece(bytes: Uint8Array<ArrayBuffer>, pack: Pack): Promise<PackedPiece> {
-  const packing = pack(bytes);
-  // Worked out while another thread packs.
-  const sum = checksum(bytes);
-  return { bytes: await packing, size: bytes.length, checksum: sum };
 }
 
 interface KeptPiece extends Omit<PackedPiece, 'bytes'> {
@@ -65,9 +90,12 @@ export interface PackedPart {
 }
 
 /**
- * What a part of an archive, or a stretch of one, is made of. Without a way to pack pieces they stay as they are, until
- * the archive is made: the archive library can pack a stream only from its beginning to its end (what its `flush` gives
- * of version 0.8.3 can't always be unpacked).
+ * What a part of an archive, or a stretch of one, is made of.
+ *
+ * Without a way to pack pieces they stay as they are until the archive is made: a browser can pack a stream only from
+ * its beginning to its end, and so can the archive library (what its `flush` gives of version 0.8.3 can't always be
+ * unpacked). Rows that are too many to stay are such a stream, to which what stands behind them is added in the end;
+ * what stands before them, known only then, is put there as it is.
  */
 export class PartPieces {
   readonly #packing: Packing;
@@ -75,21 +103,28 @@ export class PartPieces {
   readonly #pieces: (KeptPiece | undefined)[] = [];
   readonly #waiting = new Set<Promise<void>>();
   #fault: unknown;
+  #stream: PackedStream | undefined;
+  readonly #turn: PackInTurn | undefined;
 
   constructor(packing: Packing = {}) {
     this.#packing = packing;
+    this.#turn = packing.pack && new PackInTurn(packing.pack);
   }
 
   /** Takes bytes that nobody changes any more. */
   add(bytes: Uint8Array<ArrayBuffer>): void {
     if (bytes.length === 0) return;
-    const { pack } = this.#packing;
-    if (pack === undefined) {
+    if (this.#stream !== undefined) {
+      this.#stream.add(bytes);
+      return;
+    }
+    if (this.#turn === undefined) {
       this.#pieces.push(this.#kept({ bytes, size: bytes.length, checksum: 0 }));
       return;
     }
     const at = this.#pieces.push(undefined) - 1;
-    const waiting = packedPiece(bytes, pack)
+    const waiting = this.#turn
+      .packed(bytes)
       .then((piece) => void (this.#pieces[at] = this.#kept(piece)))
       // Told to whoever waits.
       .catch((error: unknown) => void (this.#fault ??= error))
@@ -99,6 +134,7 @@ export class PartPieces {
 
   /** Takes a piece that was packed elsewhere, as this one packs. */
   addPacked(piece: PackedPiece): void {
+    this.#turn?.interrupted();
     this.#pieces.push(this.#kept(piece));
   }
 
@@ -110,21 +146,36 @@ export class PartPieces {
   async room(most = mostWaiting): Promise<void> {
     while (this.#waiting.size > most) await Promise.race(this.#waiting);
     if (this.#fault !== undefined) throw this.#fault;
+    this.#streamLarge();
+    await this.#stream?.room();
+  }
+
+  /** Turns rows that are too many to stay as they are into a stream. */
+  #streamLarge(): void {
+    const { pack, streamsFrom = Infinity } = this.#packing;
+    if (pack !== undefined || this.#stream !== undefined) return;
+    if (this.#pieces.reduce((size, piece) => size + (piece?.size ?? 0), 0) < streamsFrom) return;
+    this.#stream = new PackedStream();
+    for (const piece of this.#pieces.splice(0)) if (piece !== undefined) this.#stream.add(piece.read());
   }
 
   /** All that was added, in its order, once it is packed. */
   async #all(): Promise<readonly KeptPiece[]> {
-    await this.room(0);
+    while (this.#waiting.size > 0) await Promise.race(this.#waiting);
+    if (this.#fault !== undefined) throw this.#fault;
     return this.#pieces.flatMap((piece) => piece ?? []);
   }
 
-  /** Takes the pieces of another, which were packed alike. */
+  /** Takes the pieces of another, which were packed alike; it is of no use afterwards. */
   async append(other: PartPieces): Promise<void> {
+    this.#stream = other.#stream;
+    this.#turn?.interrupted();
     this.#pieces.push(...(await other.#all()));
   }
 
   async packed(): Promise<PackedPart> {
     const pieces = await this.#all();
+    if (this.#stream !== undefined) return packedStream(pieces, this.#stream);
     if (this.#packing.pack === undefined) return packedAtOnce(pieces);
     let [sum, size, packedSize] = [0, 0, lastBlock.length];
     for (const piece of pieces) {
@@ -142,6 +193,18 @@ export class PartPieces {
       },
     };
   }
+}
+
+/** A stream, and before it what is known only now. */
+async function packedStream(before: readonly KeptPiece[], stream: PackedStream): Promise<PackedPart> {
+  const bytes = joinedBytes(before.map(({ read }) => read()));
+  const pieces = [...storedBlocks(bytes), ...(await stream.ended())];
+  return {
+    size: bytes.length + stream.size,
+    checksum: joinedChecksum(checksum(bytes), stream.checksum, stream.size),
+    packedSize: pieces.reduce((length, piece) => length + piece.length, 0),
+    pieces: () => pieces,
+  };
 }
 
 function packedAtOnce(pieces: readonly KeptPiece[]): PackedPart {

@@ -28,7 +28,7 @@ export interface CellExtra {
 }
 
 /** The rows of a sheet below those that the library has of it, and what it has to know of them. */
-export interface RowsToPlace {
+interface RowsToPlace {
   readonly pieces: PartPieces;
   readonly lastRow: number;
   readonly lastColumn: number;

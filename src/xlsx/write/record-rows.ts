@@ -9,7 +9,7 @@ import type { BookRow, SheetState } from '../../workbook/state.ts';
 import { type CellRole, numberFormat, textFormat } from './cell-styles.ts';
 import { type ColumnLook, columnLooks } from './column-looks.ts';
 import { DeclaredFormulas } from './declared-formulas.ts';
-import { fileText } from './file-text.ts';
+import { cellNote } from './heading-note.ts';
 import { fileValue } from './file-values.ts';
 import type { CellExtra } from './placed-rows.ts';
 import { packedTogether, RowText } from './row-text.ts';
@@ -18,7 +18,7 @@ import { WorkingCells } from './working-cells.ts';
 import type { RowSource } from './writing.ts';
 
 /** Records of a book that are made into rows together. */
-export interface RecordBlock {
+interface RecordBlock {
   /** Its number among the blocks of its sheet. */
   readonly number: number;
   /** The book's records that it has, the last not included. */
@@ -27,7 +27,7 @@ export interface RecordBlock {
 }
 
 /** Where a part of a sheet's records stands in the whole. */
-export interface SheetPart {
+interface SheetPart {
   /** Records of the sheet above the first. */
   readonly above: number;
   /** Records of the sheet, or so. */
@@ -64,8 +64,13 @@ export class RecordRows {
     this.#numbers = this.#looks.map(({ role, format }) => source.numbers.look(role, format));
     this.#named = namedSheetOf(name);
     this.#declared = plan && new DeclaredFormulas(source.formulas, plan, { records, above }, laid);
-    this.#text = new RowText(source.numbers);
-    this.#working = new WorkingCells(source.numbers, state, { laid, width: this.#columns.length }, this.#declared);
+    this.#text = new RowText(source.numbers, 'all');
+    this.#working = new WorkingCells(
+      source.numbers,
+      state,
+      { laid, width: this.#columns.length, units: source.units },
+      this.#declared,
+    );
   }
 
   /** Columns that are exported as values, told once a sheet. */
@@ -139,19 +144,17 @@ export class RecordRows {
   }
 
   /** A cell of its sheet's formula; one that comes to nothing and has no formula looks like its column. */
-  #addComputed(record: number, column: number, look: number, isNamed = false): void {
+  #addComputed(record: number, column: number, look: number): void {
     const { value } = fileValue(this.#source.book.value({ sheet: this.#state.name, record, column }));
     const formula = value === null ? undefined : this.#declared?.element(column, record);
-    if (value !== null && formula !== undefined)
-      this.#text.computed(column, look, formula.text, value, isNamed || formula.isFirst);
+    if (value !== null && formula !== undefined) this.#text.computed(column, look, formula, value);
     else if (value !== null && value !== '')
       this.#text.cell(
         column,
         staysText(value) ? this.#source.numbers.look(this.#looks[column]?.role ?? 'computed', textFormat) : look,
         value,
-        isNamed,
       );
-    else if (isNamed || look !== this.#numbers[column]) this.#text.cell(column, look, null, isNamed);
+    else if (look !== this.#numbers[column]) this.#text.cell(column, look, null);
   }
 
   #addInput(place: CellPlace, content: Content): void {
@@ -194,15 +197,15 @@ export class RecordRows {
     const look = (isLive: boolean): number =>
       this.#source.numbers.look(role, ownFormat ?? (isLive && format === textFormat ? 'General' : format), own);
     if (computed && content === null) {
-      this.#addComputed(record, column, look(true), said !== undefined);
+      this.#addComputed(record, column, look(true));
       return;
     }
     const { value, live } = isFormula(content)
       ? typedCell(this.#source, place, content, (spill) => this.#spill(spill))
       : { value: this.#written(place, content), live: false };
     const number = staysText(value) ? this.#source.numbers.look(role, textFormat, own) : look(live);
-    if (value === null && number === this.#numbers[column] && said === undefined) return;
-    this.#text.cell(column, number, value, said !== undefined);
+    if (value === null && number === this.#numbers[column]) return;
+    this.#text.cell(column, number, value);
   }
 
   #spill(cell: SpillCell): void {
@@ -267,9 +270,3 @@ export class RecordRows {
 
 /** A text that a program would take for a formula, were it typed again. */
 const staysText = (value: CellValue): boolean => typeof value === 'string' && /^[=+\-@]/.test(value);
-
-/** What is shown where one points at a cell: what the user wrote beside it, then the program's remark. */
-function cellNote(comment: string | undefined, remark: string | undefined): string | undefined {
-  const parts = [comment, remark].flatMap((text) => (text === undefined ? [] : [fileText(text).text]));
-  return parts.length === 0 ? undefined : parts.join('\n\n');
-}

@@ -8,7 +8,8 @@ import type { FileNumbers } from './file-numbers.ts';
 import { fileSheetNames } from './file-sheet-names.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
-import { type HeldColumns, laidSheets } from './laid-sheets.ts';
+import type { HeldColumns } from './held-otherwise.ts';
+import { laidSheets } from './laid-sheets.ts';
 import { nothingSaid } from './said-of-rows.ts';
 import { type CheckedName, checkedNames, listNames } from './working-side.ts';
 import type { RowSource } from './writing.ts';
@@ -57,8 +58,7 @@ export function rowSource(
   const checked = checkedNames(book);
   const lists = listNames(book.state);
   const names = [...namedCells(book, checked), ...[...lists].map(([name, reference]) => ({ name, reference }))];
-  const laid = laidSheets(book, {
-    ...held,
+  const laid = laidSheets(book, held, {
     checkedName(name) {
       const cell = checked.get(name.toLowerCase());
       return cell?.isRefused === true ? { type: 'reference', text: cell.reference } : undefined;

@@ -1,8 +1,9 @@
 import { quotedSheet } from '../../formula/address.ts';
 import { mapped, type Node, nodesOf, printed } from '../../formula/syntax.ts';
 import { slotParts } from '../../sheet/declared-formula.ts';
-import { rangeOf } from './adjacent-verdicts.ts';
+import { headingsOf, rangeOf } from './adjacent-verdicts.ts';
 import { arrayUse } from './array-use.ts';
+import { headingBeside, partHeading } from './part-headings.ts';
 import type { FileSheet, NoFormula, WorkingColumn } from './working-columns.ts';
 
 /**
@@ -20,9 +21,6 @@ const leastOfCut = 30;
 /** Characters of a row that a part has to save to be worth a column. */
 const leastSaving = 24;
 
-/** Characters of a heading that says what a column works out. */
-const mostOfHeader = 120;
-
 /** A reference to a cell of the record takes about so many. */
 const cellLength = 4;
 
@@ -37,12 +35,13 @@ const fileLength = (tree: Node): number =>
 
 /** What may be a blank cell when it is read, which a formula of its own would show as 0. */
 const mayBeBlank = ({ args: [list] }: Node & { readonly type: 'call' }): boolean =>
-  list?.type === 'placeholder' && !/, (?:checked|allowed)$/.test(list.name);
+  list?.type === 'placeholder' && !/, (?:checked|allowed)$|\.looked up \d+$/.test(list.name);
 
 const isPart = (node: Node): boolean =>
   node.type === 'binary' ||
   (node.type === 'call' &&
     node.name !== rangeOf &&
+    node.name !== headingsOf &&
     !(node.name === 'INDEX' && mayBeBlank(node)) &&
     node.args.length > 0);
 
@@ -97,36 +96,6 @@ const replaced = (tree: Node, key: string, header: string): Node =>
     (node) => (node.type === 'group' && node.value.type === 'placeholder' ? node.value : undefined),
   );
 
-/** What a cell is called in a heading. */
-const cellWords = (node: Node | undefined, headers: ReadonlyMap<string, string>): string | undefined => {
-  if (node?.type === 'call' && node.name === 'INDEX')
-    return node.args.map((part) => cellWords(part, headers) ?? '').join(' at ');
-  if (node?.type !== 'placeholder') return undefined;
-  const { header } = slotParts(node.name);
-  return (headers.get(header) ?? header).replace(/, checked$/, '');
-};
-
-/** What a part is called that has no name: what is looked up, what stands for a blank, or what it says. */
-function partHeading(node: Node, headers: ReadonlyMap<string, string>): string {
-  const [list, second] = node.type === 'call' ? node.args : [];
-  if (node.type === 'call' && node.name === 'INDEX' && list?.type === 'placeholder') {
-    const { sheet } = slotParts(list.name);
-    return `${sheet === undefined ? '' : `${sheet}: `}${cellWords(list, headers) ?? ''}`;
-  }
-  if (node.type === 'call' && node.name === 'IF' && list?.type === 'call' && list.name === 'ISBLANK') {
-    const cell = cellWords(list.args[0], headers);
-    if (cell !== undefined && second !== undefined) return `${cell}, otherwise ${spelledOut(second, headers)}`;
-  }
-  if (node.type === 'binary' && node.left.type === 'call' && node.left.name === 'COUNT' && node.operator === '=')
-    return `All there: ${node.left.args.map((cell) => cellWords(cell, headers) ?? '').join(', ')}`;
-  return spelledOut(node, headers);
-}
-
-const spelledOut = (node: Node, headers: ReadonlyMap<string, string>): string =>
-  printed(node).replaceAll(/\{(?:[^{}".]*\.)?([^{}"]*)\}/g, (_, name: string) =>
-    (headers.get(name) ?? name).replace(/, checked$/, ''),
-  );
-
 class SheetParts {
   readonly formulas: Map<number, Node | NoFormula>;
   readonly workings: WorkingColumn[];
@@ -152,9 +121,7 @@ class SheetParts {
   #split({ node, key, trees: within }: Part): void {
     const headers = new Map(this.workings.map(({ slot, header }) => [slot, header]));
     const taken = new Set(headers.values());
-    const says = partHeading(node, headers).slice(0, mostOfHeader).trim();
-    let header = says;
-    for (let number = 2; taken.has(header); number += 1) header = `${says} (${number})`;
+    const header = headingBeside(partHeading(node, headers), taken);
     const slot = `part ${this.workings.length}`;
     for (const [index, { tree, put }] of this.#trees().entries()) if (within.has(index)) put(replaced(tree, key, slot));
     this.workings.push({ slot, header, doc: 'part of other formulas of this sheet', formula: node });

@@ -7,7 +7,7 @@ import { type BookColumn, compiledSheets } from '../../workbook/declared.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { pixelsPerCharacter } from '../read/raw-look.ts';
 import { dateWidth } from './cell-styles.ts';
-import { foldColumns } from './working-side.ts';
+import { foldUnderLeft, outlineLevels } from './column-outline.ts';
 import { addSheet, type Writing } from './writing.ts';
 
 /** The columns of an exported sheet: how wide they are, which are folded or hidden, which stay in view. */
@@ -46,9 +46,12 @@ export function addedSheet(
   const frozen = free ? (layout?.frozen ?? 0) : key + 1;
   const sheet = addSheet(writing, writing.sheets.get(name) ?? name, widths, frozen, layout?.frozenRows);
   const hidden = layout === undefined ? new Set<string>() : hiddenInFiles(name, layout);
+  const levels = outlineLevels(name, columns);
+  foldUnderLeft(sheet);
   columns.forEach(({ header, declared }, index) => {
-    if (declared?.background === true) foldColumns(sheet, [index]);
-    else if (hidden.has(header)) sheet.getColumn(index + 1).hidden = true;
+    const level = levels[index] ?? 0;
+    if (level > 0) sheet.getColumn(index + 1).outlineLevel = level;
+    if (declared?.background === true || hidden.has(header)) sheet.getColumn(index + 1).hidden = true;
   });
   if (free && layout?.hidden === true) sheet.state = 'hidden';
   return sheet;

@@ -190,7 +190,7 @@ export async function tableBook(
   book: Workbook,
   { title, tables, about }: TableBook,
   { stamp = new Date() }: { readonly stamp?: Date } = {},
-): Promise<Uint8Array> {
+): Promise<Uint8Array<ArrayBuffer>> {
   const { default: ExcelJS } = await import('exceljs');
   const file = new ExcelJS.Workbook();
   file.creator = 'Skewbook';

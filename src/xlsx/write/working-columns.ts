@@ -10,6 +10,8 @@ export interface NoFormula {
 /** A formula in pieces, between which its record's row number stands. */
 export interface RowPieces {
   readonly pieces: readonly string[];
+  /** It calculates with ranges of its row cell by cell, which a file says by an array formula. */
+  readonly array: boolean;
 }
 
 /** A column that only the file has, to the right of the sheet's own. */

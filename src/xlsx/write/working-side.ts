@@ -4,18 +4,18 @@ import { outOfBounds, type Parameter } from '../../formula/parameter.ts';
 import { type Node, printed } from '../../formula/syntax.ts';
 import type { NamedValue } from '../../sheet/declaration.ts';
 import { valueColumn } from '../../sheet/named-values.ts';
-import { lineLists } from '../../../sheets/values/table-lines.ts';
-import { lineTables } from '../../../sheets/values/tables.ts';
-import { isWords } from '../../units/quantities.ts';
-import { bookColumns, namedSheetOf, namedValue } from '../../workbook/declared.ts';
+import { isWords, unitOf, type UnitSystem } from '../../units/quantities.ts';
+import { bookColumns, compiledSheets, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellStyle } from './cell-styles.ts';
+import { foldColumns } from './column-outline.ts';
 import { checkedFormula } from './checked-cells.ts';
-import type { LaidSheet } from './laid-sheets.ts';
+import type { LaidSheet, LaidWorking } from './laid-sheets.ts';
+import { laidTables, tableAreas } from './laid-tables.ts';
 
 /** The columns to the right of a sheet that only its file has, folded away: working columns, checked named values. */
-export interface WorkingSide {
+interface WorkingSide {
   readonly headings: readonly { readonly text: string; readonly note: string }[];
   /** What stands in them beside a record; undefined where it is the sheet's declared formulas. */
   readonly cells: ((record: number) => readonly CellValue[]) | undefined;
@@ -83,54 +83,7 @@ function checkedValue(name: unknown, record: number): string | undefined {
   return printed(checkedFormula(cell, declared));
 }
 
-/** A list of a table of lines: its heading, what it is called, and what stands in each of its cells. */
-interface TableList {
-  readonly heading: string;
-  readonly name: string;
-  readonly cells: readonly CellValue[];
-}
-
-/** The lists of the tables of lines that stand beside a sheet of named values: of those whose figures are all there. */
-function tableLists(sheet: SheetState): readonly TableList[] {
-  const { declaration, values } = namedSheetOf(sheet.name) ?? {};
-  const names = new Set(values?.map(({ name }) => name));
-  const there = new Set(sheet.rows.map(({ cells: [name] }) => name));
-  const width = bookColumns(sheet).length + 1;
-  const tables = lineTables.filter(({ points }) => points.every(({ name }) => names.has(name)));
-  if (declaration === undefined) return [];
-  return tables.flatMap((table, order) => {
-    const { points, heading, goesOn } = table;
-    if (!points.every(({ name }) => there.has(name))) return [];
-    const { at, is, slope } = lineLists(table);
-    const letters = [0, 1].map((list) => columnLetters(width + order * 3 + list));
-    const [places, figures] = letters;
-    const slopeFrom = (index: number): string =>
-      ['-', '-']
-        .map((sign, list) => {
-          const column = list === 0 ? figures : places;
-          return `(${column}${sheetRow(index + 1)}${sign}${column}${sheetRow(index)})`;
-        })
-        .join('/');
-    const last = points.length - 1;
-    return [
-      { heading: `${heading}: at`, name: at, cells: points.map(({ place }) => place) },
-      { heading: `${heading}: figure`, name: is, cells: points.map(({ name }) => ({ formula: name }) as CellValue) },
-      {
-        heading: `${heading}: slope to the next`,
-        name: slope,
-        cells: points.map((_, index) =>
-          index < last
-            ? ({ formula: slopeFrom(index) } as CellValue)
-            : goesOn
-              ? ({ formula: slopeFrom(index - 1) } as CellValue)
-              : 0,
-        ),
-      },
-    ];
-  });
-}
-
-/** The names of lists beside the sheets of named values, with the cells that they are of. */
+/** The names of tables beside the sheets of named values, with the cells that they are of. */
 export function listNames(book: BookState): ReadonlyMap<string, string> {
   const taken = new Set(
     book.sheets.flatMap(({ name, rows }) =>
@@ -139,24 +92,24 @@ export function listNames(book: BookState): ReadonlyMap<string, string> {
   );
   return new Map(
     book.sheets.flatMap((sheet) =>
-      tableLists(sheet).flatMap(({ name, cells }, index) => {
-        const letters = columnLetters(bookColumns(sheet).length + 1 + index);
-        const area = `$${letters}$${sheetRow(0)}:$${letters}$${sheetRow(cells.length - 1)}`;
-        return taken.has(name.toLowerCase()) ? [] : [[name, `${quotedSheet(sheet.name)}!${area}`] as const];
-      }),
+      namedSheetOf(sheet.name) === undefined
+        ? []
+        : tableAreas(sheet).flatMap(([name, area]) =>
+            taken.has(name.toLowerCase()) ? [] : [[name, `${quotedSheet(sheet.name)}!${area}`] as const],
+          ),
     ),
   );
 }
 
 function namedSide(sheet: SheetState): WorkingSide {
-  const lists = tableLists(sheet);
+  const lists = laidTables(sheet).flatMap(({ columns }) => columns);
   return {
     headings: [
       {
         text: checkedValues,
         note: 'The value where it is a number that is allowed, otherwise an error: formulas compute with this.',
       },
-      ...lists.map(({ heading, name }) => ({ text: heading, note: `Formulas call this list ${name}.` })),
+      ...lists.map(({ heading, note }) => ({ text: heading, note })),
     ],
     cells: (record) => {
       const formula = checkedValue(sheet.rows[record]?.cells[0], record);
@@ -168,11 +121,26 @@ function namedSide(sheet: SheetState): WorkingSide {
   };
 }
 
-export function workingSide(state: SheetState, laid: LaidSheet | undefined): WorkingSide {
+/** What a working column is, with the unit of the column that it checks, and which columns use it. */
+function noteOf({ doc, of, usedBy }: LaidWorking, sheet: string, units: UnitSystem): string {
+  const plan = compiledSheets.get(sheet);
+  const kind = of === undefined ? undefined : plan?.columns[plan.position.get(of) ?? -1]?.kind;
+  const unit = kind === undefined ? '' : unitOf(kind, units);
+  const users = usedBy.length > mostUsers ? `${usedBy.slice(0, mostUsers).join(', ')} and others` : usedBy.join(', ');
+  return `${doc}${unit === '' ? '' : `, in ${unit}`}.${users === '' ? '' : `\nUsed by: ${users}.`}`;
+}
+
+/** Columns that a note names, of those that use a working column. */
+const mostUsers = 8;
+
+export function workingSide(state: SheetState, laid: LaidSheet | undefined, units: UnitSystem): WorkingSide {
   if (namedSheetOf(state.name) !== undefined) return namedSide(state);
   return laid === undefined
     ? nothing
-    : { ...nothing, headings: laid.workings.map(({ header, doc }) => ({ text: header, note: `${doc}.` })) };
+    : {
+        ...nothing,
+        headings: laid.workings.map((working) => ({ text: working.header, note: noteOf(working, state.name, units) })),
+      };
 }
 
 /** Headings of a sheet's working columns, for its About row. */
@@ -180,15 +148,6 @@ export const sideHeaders = (state: SheetState, laid: LaidSheet | undefined): rea
   namedSheetOf(state.name) === undefined
     ? (laid?.workings ?? []).map(({ header }) => header)
     : namedSide(state).headings.map(({ text }) => text);
-
-/** Folds columns away, to be unfolded by the sign above them. */
-export function foldColumns(sheet: Worksheet, columns: Iterable<number>): void {
-  for (const index of columns) {
-    const column = sheet.getColumn(index + 1);
-    column.outlineLevel = 1;
-    column.hidden = true;
-  }
-}
 
 const sideWidth = 14;
 

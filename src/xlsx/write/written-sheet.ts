@@ -1,38 +1,22 @@
 import type { Worksheet } from 'exceljs';
-import { isWords } from '../../units/quantities.ts';
-import { spelt } from '../../units/spelling.ts';
 import { headerWithUnit, shownHeader } from '../../sheet/header.ts';
 import { valueColumn } from '../../sheet/named-values.ts';
-import { type BookColumn, headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
+import { headerPosition, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import { commentIn, layoutIn } from '../../workbook/book-look.ts';
 import type { SheetState } from '../../workbook/state.ts';
 import { cellStyle } from './cell-styles.ts';
 import { columnLooks, keyColumn } from './column-looks.ts';
 import { fileText } from './file-text.ts';
+import { cellNote, headingNote } from './heading-note.ts';
 import { readLimits } from '../read/read-limits.ts';
-import { addValidation, allowedInWords, columnRule, namedValueRule } from './validations.ts';
+import { addValidation, columnRule, namedValueRule } from './validations.ts';
 import { addedSheet, columnWidth, widest } from './sheet-columns.ts';
 import { workingSide, writeSideHeadings } from './working-side.ts';
 import { writeHeadings, type Writing } from './writing.ts';
 
 /** Rows below the last record that rules for what may be typed still cover. */
 const roomBelow = 200;
-
-/** What a heading says when one points at it. */
-export function headingNote({ doc, declared }: Pick<BookColumn, 'doc' | 'declared'>, units: Writing['units']): string {
-  if (declared === undefined) return doc;
-  const { choices, ...limits } = declared;
-  const allowed =
-    declared.formula !== undefined
-      ? 'Calculated.'
-      : choices !== undefined && 'sheet' in choices
-        ? `Allowed: a ${choices.header.toLowerCase()} of the sheet ${choices.sheet}.`
-        : isWords(declared.kind) && choices === undefined
-          ? ''
-          : `Allowed: ${allowedInWords({ ...limits, ...(choices === undefined ? {} : { choices }) }, units)}.`;
-  const parts = [`${doc}.`, allowed, declared.source === undefined ? '' : `Source: ${declared.source}.`];
-  return spelt(parts.filter((part) => part !== '').join('\n'), units);
-}
 
 /** Writes one sheet of the book but for its records: heading, looks of columns, rules. */
 export function writeSheet(writing: Writing, state: SheetState): Worksheet {
@@ -58,24 +42,28 @@ export function writeSheet(writing: Writing, state: SheetState): Worksheet {
       state.rows.slice(0, 500).map((_, record) => book.value({ sheet: name, record, column: index })),
     ),
   );
+  const layout = layoutIn(book.look, name);
   const sheet = addedSheet(writing, state, { columns, widths: calculated, key });
   writeHeadings(
     sheet,
-    columns.map((column, index) => ({
-      text: headers[index] ?? '',
-      computed: column.computed,
-      ...(column.declared === undefined && writing.book.sheet(name).userColumns.every(({ doc }) => doc !== column.doc)
-        ? {}
-        : { note: headingNote(column, units) }),
-    })),
+    columns.map((column, index) => {
+      const bare =
+        column.declared === undefined && writing.book.sheet(name).userColumns.every(({ doc }) => doc !== column.doc);
+      const comment = layout === undefined ? undefined : commentIn(layout, column.header);
+      const note = cellNote(comment, bare ? undefined : headingNote(column, units));
+      return { text: headers[index] ?? '', computed: column.computed, ...(note === undefined ? {} : { note }) };
+    }),
     calculated,
   );
   for (const [index, { role, format }] of columnLooks(name, columns, units).entries())
     sheet.getColumn(index + 1).style = cellStyle(role, format);
   ruleNamedValues(writing, state, sheet);
-  writeSideHeadings(sheet, workingSide(state, writing.laid.get(name)), columns.length);
+  const side = workingSide(state, writing.laid.get(name), units);
+  writeSideHeadings(sheet, side, columns.length);
 
   const last = sheetRow(Math.max(records, 1) - 1);
+  // What only the file has beside the sheet is not printed.
+  if (side.headings.length > 0) sheet.pageSetup.printArea = `A1:${columnLetters(columns.length - 1)}${last}`;
   if (columns.length > 0) sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: last, column: columns.length } };
   for (const [index, column] of columns.entries()) {
     if (column.declared === undefined || column.computed || namedSheetOf(name) !== undefined) continue;

@@ -88,10 +88,46 @@ describe.each([
       'rules for what may be entered: 1 (Belts!C3)',
       'merged cells: 1 (Belts!A1:F1)',
       'pictures: 1 (Belts!B8)',
-      'comments: 1 (Belts!C2)',
+      'other fonts and sizes: 1 (Belts!A2:F4)',
+      'colours of headers: 1 (Belts!A2)',
     ]);
+    expect(first.state.look?.layouts['Belts']?.comments).toEqual({ Width: 'Measured across the belt.' });
   });
 });
+
+test.each(['dressed.xlsx', 'dressed-open.ods'])(
+  'lines, strokes, alignment and fills of whole rows and columns come along from %s, and back',
+  async (name) => {
+    const { state, report } = imported(bytesOf(name));
+    const area = { fill: 'FCE4D6' };
+    expect(looks(state, 'Belts')).toEqual({
+      '0 Thickness': { align: 'center', vertical: 'middle' },
+      '0 Smallest pulley': { fill: 'DDEBF7' },
+      '1 Belt': { struck: true, borders: 'bottom medium' },
+      '1 Width': { struck: true, borders: 'bottom medium' },
+      '1 Smallest pulley': { fill: 'DDEBF7' },
+      '1 Remark': { underline: true, borders: 'bottom double' },
+      '2 Belt': { align: 'right' },
+      '2 Smallest pulley': { fill: 'DDEBF7' },
+      '2 Remark': { align: 'left 2', wrap: true },
+      '3 Belt': area,
+      '3 Width': area,
+      '3 Thickness': area,
+      '3 Smallest pulley': area,
+      '3 Remark': area,
+    });
+    expect(report.notKept).toEqual([
+      'other fonts and sizes: 1 (Belts!A1:E5)',
+      'turned texts: 1 (Belts!E1)',
+      'colours of headers: 1 (Belts!A1:D1)',
+    ]);
+    expect(state.look?.layouts['Belts']?.comments).toEqual({ Belt: 'As on the plate at the tail.' });
+    const again = imported(await exported(state));
+    expect(looks(again.state, 'Belts')).toEqual(looks(state, 'Belts'));
+    expect(again.state.look).toEqual(state.look);
+    expect(again.report.notKept).toEqual([]);
+  },
+);
 
 describe('a list in a file of ours', () => {
   let state: BookState;
@@ -136,6 +172,11 @@ describe('a list in a file of ours', () => {
     sheet.getCell(2, 1).note = 'Seen on Monday.';
     sheet.getCell(4, at('Remark')).fill = { type: 'pattern', pattern: 'solid', fgColor: { argb: 'FFF2F2F2' } };
     sheet.getColumn(at('Area')).width = 40;
+    // Somebody writes above what the program says of the column.
+    const width = sheet.getCell(1, at('Width (mm)'));
+    const said =
+      typeof width.note === 'string' ? width.note : (width.note.texts ?? []).map(({ text }) => text).join('');
+    width.note = `Ask the foreman.\n\n${said.replace('Measured across the belt.', '').trim()}`;
     const after = imported(new Uint8Array(await file.xlsx.writeBuffer()));
     expect(looks(after.state, 'Belts')).toMatchObject({
       '0 Verdict': { fill: 'FFC000' },
@@ -144,6 +185,7 @@ describe('a list in a file of ours', () => {
       '1 Belt': { comment: 'To be replaced in the spring stop.' },
     });
     expect(after.state.look?.layouts['Belts']?.widths).toMatchObject({ Area: 280, Belt: 98 });
+    expect(after.state.look?.layouts['Belts']?.comments).toEqual({ Width: 'Ask the foreman.' });
     expect(after.report.notKept).toEqual([]);
   });
 });

@@ -20,9 +20,21 @@ export interface ListLooks {
     readonly color?: string;
     readonly bold?: true;
     readonly italic?: true;
+    readonly underline?: true;
+    readonly struck?: true;
+    readonly size?: number;
+    readonly turned?: number;
+    readonly align?: 'left' | 'center' | 'right';
+    readonly indent?: number;
+    readonly vertical?: 'top' | 'middle';
+    readonly wrap?: true;
+    readonly bottom?: 'thin' | 'medium' | 'thick' | 'double';
     readonly format?: string;
     readonly comment?: string;
   }[];
+  /** Fills of whole rows and columns, by their numbers. */
+  readonly rowFills?: Readonly<Record<number, string>>;
+  readonly columnFills?: Readonly<Record<number, string>>;
   /** Characters of each column. */
   readonly widths: readonly number[];
   readonly hiddenColumns: readonly number[];
@@ -37,6 +49,43 @@ export interface ListLooks {
 
 const day = (year: number, month: number, date: number): Date => new Date(Date.UTC(year, month - 1, date));
 const sheet = (rows: ListSheet['rows'], rest: Partial<ListSheet> = {}): ListSheet => ({ name: 'Belts', rows, ...rest });
+
+/** A list in which lines, strokes and whole rows and columns say something. */
+const dressed: readonly ListSheet[] = [
+  sheet(
+    [
+      ['Belt', 'Width (mm)', 'Thickness (mm)', 'Smallest pulley (mm)', 'Remark'],
+      ['D1', 800, 10, 400, null],
+      ['D2', 800, 10, null, 'out of service'],
+      ['D3', 1000, 12, 500, 'seen in May, quiet, to be looked at again once the new skirts are in'],
+      ['D4', 650, 8, null, null],
+    ],
+    {
+      looks: {
+        cells: [
+          { cell: 'A1', fill: '1F4E78', color: 'FFFFFF', comment: 'As on the plate at the tail.' },
+          { cell: 'E1', turned: 90, size: 14 },
+          { cell: 'A3', struck: true, bottom: 'medium' },
+          { cell: 'B3', struck: true, bottom: 'medium' },
+          { cell: 'E3', underline: true, bottom: 'double' },
+          { cell: 'C2', align: 'center', vertical: 'middle' },
+          { cell: 'A4', align: 'right', bottom: 'thin' },
+          { cell: 'E4', wrap: true, align: 'left', indent: 2 },
+          { cell: 'B5', size: 14 },
+        ],
+        rowFills: { 5: 'FCE4D6' },
+        columnFills: { 4: 'DDEBF7' },
+        widths: [12, 12, 12, 12, 24],
+        hiddenColumns: [],
+        hiddenRows: [],
+        frozen: { rows: 1, columns: 1 },
+        conditional: [],
+        ruled: [],
+        pictures: [],
+      },
+    },
+  ),
+];
 
 /** A list that somebody has worked on for years. */
 const coloured: readonly ListSheet[] = [
@@ -101,6 +150,8 @@ const coloured: readonly ListSheet[] = [
 export const listBooks: Readonly<Record<string, readonly ListSheet[]>> = {
   coloured,
   'coloured-open': coloured,
+  dressed,
+  'dressed-open': dressed,
   'us-clean': [
     sheet([
       [
@@ -363,6 +414,32 @@ export const listBooks: Readonly<Record<string, readonly ListSheet[]>> = {
       ],
     },
   ],
+  'three-heads': [
+    sheet(
+      [
+        ['Belt register 2026'],
+        ['Ident', null, 'Belt', null, null, 'Pulleys', null, null, 'Drive', null],
+        [null, null, 'carcass', 'covers', null, 'drive end', null, 'return end', 'rating', 'surface'],
+        ['Tag', 'Plant area', 'Strength', 'top', 'Width', 'Head', 'Snub', 'Tail', 'Power', 'Lagging'],
+        [null, null, 'N/mm', 'mm', 'mm', 'mm', 'mm', 'mm', 'kW', null],
+        ['X1', 'North', 630, 6, 1200, 800, 400, 630, 110, 'bare'],
+        ['X2', 'North', 500, 4, 1000, 630, 315, 500, 75, 'bare'],
+      ],
+      { merges: ['A2:B2', 'C2:E2', 'F2:H2', 'I2:J2'] },
+    ),
+  ],
+  'spare-rolls': [
+    sheet([
+      ['Belt', 'Width (mm)', 'Thickness (mm)'],
+      ['A', 800, 10],
+      ['B', 1000, 12],
+      [],
+      ['Spare belts in store'],
+      ['Roll', 'Width (mm)', 'Length (m)'],
+      ['R1', 800, 50],
+      ['R2', 1000, 30],
+    ]),
+  ],
   formulas: [
     sheet([
       ['Conveyor', 'Width (mm)', 'Pulley centres (m)', 'Belt area', 'Cost'],
@@ -394,6 +471,70 @@ export const listTexts: Readonly<
       '10004711,"Conveyor, tunnel",48,36,30,24,500,25,GRAVITY,36,3,Y,900,PLAN01,2024-02-01,4100,ACT\n' +
       '10004712,Conveyor to screen,36,24,24,18,450,40,MANUAL,12,1,N,450,PLAN01,2025-01-15,4100,ACT\n' +
       '10004713,"Conveyor ""old""",36,24,24,18,450,40,WINCH,,1,N,450,PLAN02,2025-01-15,4200,DEAC\n',
+    encoding: 'utf8',
+  },
+  'polish.csv': {
+    text:
+      'Przenośnik;Szerokość taśmy [mm];Grubość [mm];Prędkość [m/s];Moc [kW];Długość [m];' +
+      'Średnica bębna czołowego;Średnica bębna zwrotnego;Wydajność [t/h];Data montażu\n' +
+      'T-1;1200;14,5;2,5;110;240;800;630;900;12.03.2024\nT-2;1.050;12,0;2,0;75,5;120,5;630;500;600;5.11.2023\n' +
+      'Razem;;;;185,5;;;;;\n',
+    encoding: 'utf8',
+  },
+  'italian.csv': {
+    text:
+      'Nastro;Larghezza (mm);Spessore (mm);Velocità (m/s);Potenza (kW);Interasse (m);Tamburo di testa;' +
+      'Tamburo di coda;Data giunzione\nN1;800;10;1,6;22;48;400;315;13/03/2024\nN2;650;8;1,25;11;30;315;250;2/5/2023\n',
+    encoding: 'utf8',
+  },
+  'spanish-sep.csv': {
+    text:
+      'sep=;\nTAG;Ancho banda (mm);Espesor (mm);Ø tambor motriz;Ø tambor cola;Dist. entre centros (m);Vel. (m/s);' +
+      'Pot. (kW);Tipo de tensor;Carrera tensor (mm);Último empalme;Revestimiento\n' +
+      'CT-01;1.050;12,7;630;500;145,3;1,8;45;contrapeso;900;02/01/2024;goma\n' +
+      'CT-02;900;11;500;400;60;1,5;22;tornillo;300;30/06/2023;sin\n',
+    encoding: 'latin1',
+  },
+  'french.txt': {
+    text:
+      '\uFEFFRepère\tLargeur bande (mm)\tÉpaisseur\tDébit (t/h)\tVitesse (m/s)\tTambour de tête\tDate de jonction\t' +
+      'Revêtement\r\nC1\t1 000\t12,5\t850\t2,1\t630\t3 mars 2024\tcaoutchouc\r\n' +
+      'C2\t800\t10\t420\t1,6\t500\t15/11/2023\tnu\r\nTotal\t\t\t1 270\t\t\t\t\r\n',
+    encoding: 'utf16le',
+  },
+  'us-shop.csv': {
+    text:
+      'Conv No,Belt Wid,Belt Carcass,Spd (FPM),Rate (TPH),Motor HP,Ctrs,Lift,Lagging,T.U. Type,Splice Date\n' +
+      '1,36",3 ply 330 PIW 3/16 x 1/16,400,350,25,"120\'",22\',RUBBER,Gravity,3/4/2024\n' +
+      '2,42 in,2-ply 220,450,"1,250",40,"1,210 ft",0,NONE,Screw,11/28/2023\n' +
+      '3,48,4 ply 600 1/4x1/8,500,900,75,210.5,38,Ceramic,winch,unknown\n' +
+      '4,30,PN 315,350,300,20,96,0,N/A,None,Mar-24\n5,24,3-330,300,150,10,60,0,Herringbone,screw,2019\n',
+    encoding: 'utf8',
+  },
+  'codes.csv': {
+    text:
+      'FUNC_LOC,EQUI_DESC,BLT_WIDTH_MM,BLT_THK_MM,BLT_SPD_MPS,DRV_PWR_KW,PLY_RATING,TKUP_TYPE,LAST_SPLICE_DT,STATUS\n' +
+      'Q1-CV-001,Primary,1200,14,2.5,110,EP630/4,GRAV,20240312,CRTE\n' +
+      'Q1-CV-002,Secondary,1000,12,2,75,EP500/3,SCRW,20231102,TECO\n',
+    encoding: 'utf8',
+  },
+  'ditto.csv': {
+    text:
+      'Belt,Area,Width (mm),Thickness (mm),Lagging,Service\nB1,North,800,10,bare,none\nB2,",,do.,-"-,〃\n' +
+      'B3,ditto,idem,12,\'\',-//-\nB4,",1000,",ceramic,"\n',
+    encoding: 'utf8',
+  },
+  'totals.csv': {
+    text:
+      'Belt;Area;Width (mm);Power (kW);Joints\nA1;A;800;15;2\nA2;A;800;18;3\nTotal A;;;33;5\nB1;B;1000;22;1\n' +
+      'Subtotal area B;;;22;1\nΣ;;;55;6\nGrand total;;;55;6\n\nLegend:\n* = shared drive\n1) measured 2024\n' +
+      'A3;A;650;11;1\nNotes: see drawing 12\nChecked by: J. D.;;;;\nPrinted 2024-05-01\nPage 1 of 2\n',
+    encoding: 'utf8',
+  },
+  'joints.csv': {
+    text:
+      'Belt,Joint,Width (mm),Installed\n1.1,1,800,2024-03-01\n1.1,2,800,2023-01-01\n1.10,1,1000,2024-05-01\n' +
+      '007,1,1000,approx 2019\n',
     encoding: 'utf8',
   },
   'metres.tsv': {

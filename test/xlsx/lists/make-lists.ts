@@ -22,6 +22,8 @@ type Writer = 'office xlsx' | 'office ods' | 'office csv' | 'library' | 'stream'
 const writers: Readonly<Record<string, Writer>> = {
   coloured: 'office xlsx',
   'coloured-open': 'office ods',
+  dressed: 'office xlsx',
+  'dressed-open': 'office ods',
   'us-clean': 'office xlsx',
   messy: 'library',
   spanish: 'office ods',
@@ -42,6 +44,8 @@ const writers: Readonly<Record<string, Writer>> = {
   dutch: 'strict',
   lagging: 'library',
   pulleys: 'office ods',
+  'three-heads': 'stream',
+  'spare-rolls': 'strict',
   formulas: 'office ods',
 };
 
@@ -52,15 +56,39 @@ const libraryValue = (cell: ListCell): ExcelJS.CellValue =>
 
 const dot = 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==';
 
+const solid = (color: string): ExcelJS.Fill => ({ type: 'pattern', pattern: 'solid', fgColor: { argb: `FF${color}` } });
+
+function dressCell(cell: ExcelJS.Cell, look: ListLooks['cells'][number]): void {
+  const { fill, color, bold = false, italic = false, underline = false, struck = false, format, comment } = look;
+  const { size, turned, align, indent, vertical, wrap, bottom } = look;
+  if (fill !== undefined) cell.fill = solid(fill);
+  if (color !== undefined || bold || italic || underline || struck || size !== undefined)
+    cell.font = {
+      bold,
+      italic,
+      underline,
+      strike: struck,
+      ...(underline || struck || size !== undefined ? { name: 'Calibri', size: size ?? 11 } : {}),
+      ...(color === undefined ? {} : { color: { argb: `FF${color}` } }),
+    };
+  if (align !== undefined || vertical !== undefined || wrap === true || turned !== undefined)
+    cell.alignment = {
+      ...(align === undefined ? {} : { horizontal: align }),
+      ...(indent === undefined ? {} : { indent }),
+      ...(vertical === undefined ? {} : { vertical }),
+      ...(wrap === true ? { wrapText: true } : {}),
+      ...(turned === undefined ? {} : { textRotation: turned }),
+    };
+  if (bottom !== undefined) cell.border = { bottom: { style: bottom, color: { argb: 'FF000000' } } };
+  if (format !== undefined) cell.numFmt = format;
+  if (comment !== undefined) cell.note = comment;
+}
+
 function dress(file: ExcelJS.Workbook, sheet: ExcelJS.Worksheet, looks: ListLooks): void {
-  for (const { cell: address, fill, color, bold = false, italic = false, format, comment } of looks.cells) {
-    const cell = sheet.getCell(address);
-    if (fill !== undefined) cell.fill = { type: 'pattern', pattern: 'solid', fgColor: { argb: `FF${fill}` } };
-    if (color !== undefined || bold || italic)
-      cell.font = { bold, italic, ...(color === undefined ? {} : { color: { argb: `FF${color}` } }) };
-    if (format !== undefined) cell.numFmt = format;
-    if (comment !== undefined) cell.note = comment;
-  }
+  for (const [column, color] of Object.entries(looks.columnFills ?? {}))
+    sheet.getColumn(Number(column)).fill = solid(color);
+  for (const [row, color] of Object.entries(looks.rowFills ?? {})) sheet.getRow(Number(row)).fill = solid(color);
+  for (const look of looks.cells) dressCell(sheet.getCell(look.cell), look);
   looks.widths.forEach((width, index) => (sheet.getColumn(index + 1).width = width));
   for (const column of looks.hiddenColumns) sheet.getColumn(column).hidden = true;
   for (const row of looks.hiddenRows) sheet.getRow(row).hidden = true;

@@ -106,6 +106,8 @@ test.each(['metric', 'us'] as const)(
     ]);
     const [base, theirs] = [imported(sent).book, imported(filled).book];
     const plan = mergePlan({ base, mine: { state: book.state }, theirs });
+    // The columns that only the round has are new there, not taken away here.
+    expect(plan.items.filter(({ conflict, here }) => conflict || here !== undefined)).toEqual([]);
     const { state } = mergedBook(plan);
     const before = beltsByHeader(book.state);
     const after = beltsByHeader(state);

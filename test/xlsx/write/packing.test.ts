@@ -33,17 +33,23 @@ test('pieces come out as they went in, in whatever order they were packed', asyn
     fc.asyncProperty(fc.array(bytes, { maxLength: 4 }), fc.array(bytes, { maxLength: 4 }), async (first, later) => {
       // The first pieces are packed last.
       let wait = 8;
-      const slowly: Pack = async (piece) => {
+      const slowly: Pack = async (piece, before) => {
         await new Promise((done) => setTimeout(done, (wait -= 1)));
-        return nativePack(piece);
+        return nativePack(piece, before);
       };
-      for (const pack of [slowly, undefined]) {
-        const [head, rows] = [new PartPieces({ pack }), new PartPieces({ pack })];
-        for (const one of later) rows.add(Uint8Array.from(one));
+      for (const packing of [{ pack: slowly }, {}, { streamsFrom: 1_000 }]) {
+        const [head, rows] = [new PartPieces(packing), new PartPieces(packing)];
+        for (const one of later) {
+          rows.add(Uint8Array.from(one));
+          await rows.room();
+        }
         for (const one of first) head.add(Uint8Array.from(one));
         await head.append(rows);
+        if ('pack' in packing) head.addPacked(await nativePack(Uint8Array.of(59)));
+        else head.add(Uint8Array.of(59));
+        head.add(Uint8Array.of(60));
         const { pieces, size, packedSize, checksum: sum } = await head.packed();
-        const whole = joinedBytes([...first, ...later]);
+        const whole = joinedBytes([...first, ...later, Uint8Array.of(59, 60)]);
         const packed = joinedBytes([...pieces()]);
         expect(inflateRawSync(packed).equals(whole)).toBe(true);
         expect([size, packedSize, sum]).toEqual([whole.length, packed.length, checksum(whole)]);

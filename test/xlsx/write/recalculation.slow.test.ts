@@ -49,6 +49,11 @@ const plainly = (content: Content): Content =>
 const untrue = (cells: Cells): Cells =>
   Object.fromEntries(Object.entries(cells).map(([header, content]) => [header, plainly(content)]));
 
+/** Inputs of a belt that hold one of some words. */
+const wordInputs = inputsOf('Belts').flatMap(({ header, choices, several }) =>
+  choices === undefined || 'sheet' in choices || several === true ? [] : [{ header, choices }],
+);
+
 /** A sample's cells with its own belts' names, so that each belt has the pulleys that were made for it. */
 const ofSample = (cells: Cells, sample: number): Cells => {
   const name = cells['Belt'];
@@ -148,18 +153,49 @@ describe('a file worked out again by another program', () => {
   test(
     'gives every value when rows share their formulas',
     async () => {
-      const belts = Array.from({ length: 150 }, (_, index): Cells =>
-        index % 40 === 0
-          ? { ...soundBelt, Belt: `B${index}`, Width: 500 + index, ...(index === 80 ? { Plates: 7 } : {}) }
-          : { Belt: `B${index}`, Width: 500 + index, Skew: 30 },
-      );
+      // Among them one of each word that a table is looked up by, and some that lack an input or hold a wrong one.
+      const words = wordInputs.flatMap(({ header, choices }) => choices.map((word): Cells => ({ [header]: word })));
+      const lacks: readonly Cells[] = [
+        { Width: null },
+        { Lift: 'abc' },
+        { Skew: 61 },
+        { Starting: 'softly' },
+        { Service: null },
+      ];
+      const belts = Array.from({ length: 150 }, (_, index): Cells => {
+        const own = { Belt: `B${index}`, Width: 500 + index };
+        if (index % 3 > 0) return { ...own, Skew: 30 };
+        const at = index / 3;
+        return {
+          ...soundBelt,
+          ...own,
+          ...words[at],
+          ...lacks[at - words.length],
+          ...(index === 120 ? { Plates: 7 } : {}),
+        };
+      });
       const book = new Workbook(bookOf({ belts }));
       const { bytes } = await exportedBook(book, [], { stamp });
       const part = new TextDecoder().decode(unzipSync(bytes)['xl/worksheets/sheet1.xml']);
       expect(part.match(/<f t="shared" ref=/g)?.length).toBeGreaterThan(30);
       expect(part.match(/<f t="shared" si="\d+"\/>/g)?.length).toBeGreaterThan(30 * 120);
-      expect(differences(book, await recalculated(bytes)).differing).toEqual([]);
+      const worked = await recalculated(bytes);
+      expect(differences(book, worked).differing).toEqual([]);
       expect(differences(book, readBook(bytes)).differing).toEqual([]);
+      const headings = worked.sheets.find(({ name }) => name === 'Belts')?.rows.get(1) ?? [];
+      const told = (record: number, heading: string): Shown =>
+        shown(
+          cellAt(worked, 'Belts', record + 2, headings.find(({ value }) => value === heading)?.column ?? Number.NaN),
+        );
+      expect(words.length + lacks.length).toBeLessThan(50);
+      words.forEach((_, index) => expect([index, told(index * 3, 'Inputs complete')]).toEqual([index, 'yes']));
+      expect(lacks.map((_, index) => told((words.length + index) * 3, 'What is missing'))).toEqual([
+        'Width (mm) is empty',
+        'not allowed: Lift (m)',
+        'not allowed: Skew (°)',
+        'not allowed: Starting',
+        'Service is empty',
+      ]);
     },
     minutes,
   );
@@ -193,11 +229,11 @@ describe('a file worked out again by another program', () => {
       let spoilt = 0;
       const wrong = sheet
         .replace(
-          /(<c r="[A-Z]+\d+"(?: s="\d+")?><f[^>]*>[^<]*<\/f>)<v>[^<]*<\/v>/g,
+          /(<c(?: r="[A-Z]+\d+")?(?: s="\d+")?><f[^>]*>[^<]*<\/f>)<v>[^<]*<\/v>/g,
           (_, cell: string) => `${cell}<v>${(spoilt += 1) && 999}</v>`,
         )
         .replace(
-          /(<c r="[A-Z]+\d+"(?: s="\d+")? t="str"><f[^>]*>[^<]*<\/f>)<v>[^<]*<\/v>/g,
+          /(<c(?: r="[A-Z]+\d+")?(?: s="\d+")? t="str"><f[^>]*>[^<]*<\/f>)<v>[^<]*<\/v>/g,
           (_, cell: string) => `${cell}<v>${(spoilt += 1) && 'WRONG'}</v>`,
         );
       expect(spoilt).toBeGreaterThan(36 * 25);

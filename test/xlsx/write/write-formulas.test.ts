@@ -2,6 +2,8 @@ import { SaxesParser } from 'saxes';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { functions } from '../../../src/functions/index.ts';
 import { columnPosition } from '../../../src/formula/address.ts';
+import { inputTables } from '../../../sheets/belts/completeness.ts';
+import { fileTables } from '../../../sheets/values/file-tables.ts';
 import { lineTables } from '../../../sheets/values/tables.ts';
 import { isComputed } from '../../../src/sheet/declaration.ts';
 import { compiledSheets } from '../../../src/workbook/declared.ts';
@@ -195,10 +197,14 @@ describe('formulas', () => {
 
   test('over names find them', () => {
     expect(raw.names.find(({ name }) => name === 'TightMargin')?.reference).toBe('Assumptions!$F$2');
-    expect(cellAt(raw, 'Assumptions', 2, 6)?.formula).toBe('IF(AND(ISNUMBER(B2),B2>=0,B2<=1),B2,NA())');
+    expect(cellAt(raw, 'Assumptions', 2, 6)?.formula).toBe('IF(MEDIAN(0,B2,1)=B2,B2,NA())');
     expect(raw.names.filter(({ name }) => !name.startsWith('_xlnm')).length).toBe(
       ['Assumptions', 'Tables', 'Units'].reduce((sum, name) => sum + book.sheet(name).rows.length, 0) +
-        lineTables.length * 3,
+        lineTables.length * 3 +
+        [...fileTables, ...inputTables].reduce(
+          (sum, { columns }) => sum + 1 + columns.filter((list) => list.name !== undefined).length,
+          0,
+        ),
     );
   });
 });

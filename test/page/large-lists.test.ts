@@ -1,0 +1,123 @@
+import { expect, test, vi } from 'vitest';
+import { recordFindings, verdictCounts } from '../../src/checks/findings.ts';
+import { overviewOf } from '../../src/page/belt-overview.ts';
+import { FindingGroups } from '../../src/page/finding-groups.ts';
+import { scopeOf } from '../../src/page/findings-list.ts';
+import { numbersCompared } from '../../src/page/grid/read-rows.ts';
+import { TextSearch } from '../../src/page/text-search.ts';
+import { NamingMemory } from '../../src/records/naming-memory.ts';
+import { demoBook } from '../../src/workbook/demo.ts';
+import { foundCells } from '../../src/workbook/found-cells.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
+
+/**
+ * What the page keeps beside a book, so that nothing goes through all of it: after any change it is as if made anew.
+ */
+
+const every = { verdict: undefined, check: '' };
+
+function groupsOf(book: Workbook, records: Iterable<number> = book.sheet('Belts').rows.keys()): FindingGroups {
+  const groups = new FindingGroups();
+  for (const record of records) groups.put(record, recordFindings(book, record));
+  return groups;
+}
+
+test('findings put in again, or in another order, are listed as if they had been put in first', () => {
+  const book = new Workbook(demoBook('metric'));
+  const whole = scopeOf(book, undefined, '');
+  const records = [...book.sheet('Belts').rows.keys()];
+  const groups = groupsOf(book, records.toReversed());
+  for (const record of [3, 20, 7]) groups.put(record, recordFindings(book, record));
+  const fresh = groupsOf(book);
+  const listed = fresh.list(every, whole, 5);
+  expect(listed.count).toBeGreaterThan(20);
+  expect(groups.list(every, whole, 5)).toEqual(listed);
+  expect([groups.count, groups.checks.toSorted()]).toEqual([fresh.count, fresh.checks.toSorted()]);
+  expect(groups.list(every, whole, 5, 4)).toEqual({ listed: listed.listed.slice(0, 4), count: listed.count });
+  groups.shorten(10);
+  expect(groups.all().every(({ record }) => record < 10)).toBe(true);
+  expect(groups.count).toBe(groups.all().length);
+});
+
+test('verdicts and areas follow each change of the book', () => {
+  const book = new Workbook(demoBook('metric'));
+  const overview = overviewOf(book);
+  const [width, area] = [book.column('Belts', 'Width'), book.column('Belts', 'Area')];
+  const steps: (() => void)[] = [
+    () => book.edit([{ sheet: 'Belts', record: 4, column: width, content: null }]),
+    () => book.edit([{ sheet: 'Belts', record: 5, column: area, content: 'Nowhere yet' }]),
+    () => book.addRecords('Belts', 2, [['New']]),
+    () => book.removeRecords('Belts', 0, 3),
+    () => book.addRecords('Belts', 1),
+    () => void book.undo(),
+  ];
+  for (const step of steps) {
+    const { version } = overview;
+    step();
+    expect(overview.version).not.toBe(version);
+    expect(overview.counts()).toEqual(verdictCounts(book));
+    const areas = book.sheet('Belts').rows.map((_, record) => String(book.read('Belts', record, 'Area') ?? ''));
+    expect(overview.areas().toSorted()).toEqual([...new Set(areas)].filter((name) => name !== '').toSorted());
+    expect(overview.recordsIn('').length).toBe(overview.belts);
+  }
+});
+
+test('a search finds the same in slices, and follows what is typed meanwhile', async () => {
+  const book = new Workbook(demoBook('metric'));
+  const search = { text: 'b', matchCase: false, sheet: 'Belts' };
+  const entered = (): unknown =>
+    foundCells(
+      book.state,
+      search,
+      (sheet) => book.columns(sheet).length,
+      (place) => {
+        const value = book.value(place);
+        return typeof value === 'string' ? value : '';
+      },
+    ).filter((place) => typeof book.content(place) === 'string');
+  const running = new TextSearch(book, search, () => undefined);
+  const found = (): unknown => running.places.filter((place) => typeof book.content(place) === 'string');
+  book.edit([{ sheet: 'Belts', record: 3, column: 0, content: 'bbb' }]);
+  await vi.waitFor(() => expect(running.complete).toBe(true));
+  expect(found()).toEqual(entered());
+  book.edit([
+    { sheet: 'Belts', record: 9, column: 0, content: 'nothing' },
+    { sheet: 'Belts', record: 2, column: 0, content: 'B again' },
+  ]);
+  expect(found()).toEqual(entered());
+  book.addRecords('Belts', 0, [['Bee']]);
+  await vi.waitFor(() => expect(running.complete).toBe(true));
+  expect(found()).toEqual(entered());
+  running.end();
+});
+
+test('names are gone through once until one of them changes', () => {
+  const book = new Workbook(demoBook('metric'));
+  let times = 0;
+  const memory = new NamingMemory((of, sheet, column) => {
+    times += 1;
+    return of.sheet(sheet).rows.map((_, record) => of.value({ sheet, record, column }));
+  });
+  const names = (): unknown => memory.of(book, 'Belts', 0);
+  const width = book.column('Belts', 'Width');
+  names();
+  for (const content of [700, 800, 900]) {
+    book.edit([{ sheet: 'Belts', record: 1, column: width, content }]);
+    names();
+  }
+  expect(times).toBe(1);
+  book.edit([{ sheet: 'Belts', record: 1, column: 0, content: 'Another' }]);
+  expect(names()).toContain('Another');
+  expect(times).toBe(2);
+  book.edit([{ sheet: 'Belts', record: 1, column: 0, content: '="By"&" formula"' }]);
+  names();
+  names();
+  expect(times).toBe(4);
+});
+
+test.each([
+  ['asc', [-2, 0, 10, 'text', null]],
+  ['desc', [10, 0, -2, 'text', null]],
+])('numbers are in order (%s), and what is none stands behind them', (order, wanted) => {
+  expect(['text', 10, null, -2, 0].toSorted(numbersCompared(order))).toEqual(wanted);
+});
