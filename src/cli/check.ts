@@ -78,7 +78,10 @@ function* answerLines(file: string, found: Found): Generator<string> {
   ]);
 }
 
-/** What `check` answers, piece by piece, and whether any belt fails. */
+/**
+ * What `check` answers, piece by piece, and whether any belt fails. For tests: long lists are compared with those that
+ * are read whole.
+ */
 export async function checked(
   file: string,
   options: ListOptions,

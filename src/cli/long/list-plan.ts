@@ -14,7 +14,7 @@ import { PartWork } from './part-work.ts';
 import { NotPlain, type RowRun, rowRuns, rowsUpTo, type SheetFrame } from './row-runs.ts';
 
 /** How a long list will be read: found by looking at all its rows, part by part. */
-export interface PlannedList {
+interface PlannedList {
   readonly plan: ListPlan;
   /** The first of its parts. */
   readonly firstRun: RowRun;
@@ -28,7 +28,7 @@ export interface PlannedList {
 export type PartSizes = (part: number) => number;
 
 /** The runs of the list's rows; answers what stands around them. */
-export type RunsOf = (begun: (before: Uint8Array) => void) => Generator<RowRun, SheetFrame>;
+type RunsOf = (begun: (before: Uint8Array) => void) => Generator<RowRun, SheetFrame>;
 
 export const runsOf =
   (work: PartWork, { sheet }: ListData, sizes: PartSizes): RunsOf =>

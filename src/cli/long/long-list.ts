@@ -183,7 +183,7 @@ export async function readWhole<Read>(why: string | undefined, read: () => Read 
   } catch (error) {
     if (why === undefined || !(error instanceof FileError) || !isTooLong(error.cause)) throw error;
     throw new FileError(
-      `${error.message} A longer list is read where each row stands for itself; this one is not, because ${why}.`,
+      `${error.message} A longer list is read where no row depends on another; this one is not, because ${why}.`,
       { cause: error },
     );
   }

@@ -66,7 +66,7 @@ export interface CalculateTask {
   readonly records: number;
 }
 
-export interface PlanTask {
+interface PlanTask {
   readonly do: 'plan';
   readonly plan: ListPlan;
 }

@@ -153,7 +153,7 @@ class PartThread {
 const isFacts = (answer: PartAnswer): answer is PartFacts => answer !== undefined && 'sample' in answer;
 const isResult = (answer: PartAnswer): answer is PartResult => answer !== undefined && 'counts' in answer;
 
-const unasked = (): Error => new Error('a thread answered something else than it was asked');
+const unasked = (): Error => new Error('a thread did not answer what it was asked');
 
 type Do = (task: PartTask, numbers?: NumberLooks) => Promise<PartAnswer>;
 

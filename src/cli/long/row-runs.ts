@@ -101,7 +101,7 @@ export function* rowRuns(
       begun(before);
     }
     if (ended) {
-      if (held.length > mostAround) throw new NotPlain('much stands behind its rows');
+      if (held.length > mostAround) throw new NotPlain('much follows its rows');
       continue;
     }
     if (held.length < runBytes(run)) continue;

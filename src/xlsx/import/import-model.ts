@@ -167,7 +167,7 @@ export interface ImportReport {
 }
 
 /** Counts of a list, those of its parts to be added up. */
-export interface ListTallies {
+interface ListTallies {
   /** Those of the assumptions that count records. */
   readonly counted: readonly CountedNote[];
   /** How many belts leave the inputs blank that most verdicts need. */

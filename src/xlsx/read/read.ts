@@ -72,7 +72,7 @@ function workingColumns(sheet: RawSheet): ReadonlyMap<string, Unread> {
 }
 
 /** A workbook file whose sheets are still to be read. */
-export interface OpenWorkbook {
+interface OpenWorkbook {
   readonly sheets: readonly OpenSheet[];
   /** How many sheets the file lists, those without cells included. */
   readonly listed: number;
