@@ -34,6 +34,17 @@ function refusedOnce({ args }: Node & { readonly type: 'call' }): Node | undefin
   return { type: 'call', name: 'IF', args: [{ type: 'call', name: 'OR', args: parts }, refusal, value] };
 }
 
+/** What is made of any error, said of a branch once more: it is said of the whole. */
+function knownOnce(node: Node & { readonly type: 'call' }): Node | undefined {
+  const [value, otherwise] = node.args;
+  if (!isCall(value, 'IF') || otherwise?.type !== 'text') return undefined;
+  const last = value.args.at(-1);
+  const [inner, also] = isCall(last, 'IFERROR') ? last.args : [];
+  if (value.args.length < 3 || inner === undefined || also?.type !== 'text' || also.value !== otherwise.value)
+    return undefined;
+  return { ...node, args: [{ ...value, args: [...value.args.slice(0, -1), inner] }, otherwise] };
+}
+
 /** IF that asks whether something is not so, the other way round. */
 function turned({ args }: Node & { readonly type: 'call' }): Node | undefined {
   const [condition, then, otherwise] = args;
@@ -57,7 +68,10 @@ function tidiedNode(node: Node): Node | undefined {
     const [only, ...others] = plain.args;
     if (only !== undefined && others.length === 0 && (node.name === 'OR' || node.name === 'AND') && isTruth(only))
       return only;
-    return (node.name === 'IF' ? (refusedOnce(plain) ?? turned(plain)) : sizeOnly(plain)) ?? plain;
+    const { name } = node;
+    const short =
+      name === 'IF' ? (refusedOnce(plain) ?? turned(plain)) : name === 'IFERROR' ? knownOnce(plain) : sizeOnly(plain);
+    return short ?? plain;
   }
   if (node.type !== 'binary' || node.operator !== '+') return undefined;
   const { left, right } = node;

@@ -91,14 +91,16 @@ class VerdictLookups {
       : this.#looked(node, false);
   }
 
-  /** A check that is silent while something is not given. */
+  /** A check that is silent while something is not given; one that no table says, too, where a figure is asked for. */
   silent(node: Node): Node | undefined {
     if (node.type !== 'call' || node.name !== 'IF') return undefined;
     const [condition, silent, check] = node.args;
-    const verdict = check === undefined ? undefined : this.#verdict(check);
-    if (condition === undefined || silent === undefined || !isText(silent, notAsked) || verdict === undefined)
+    if (condition === undefined || silent === undefined || check === undefined || !isText(silent, notAsked))
       return undefined;
-    return known(conditionsOf(condition).reduceRight((rest, asked) => call('IF', asked, silent, rest), verdict));
+    const asked = conditionsOf(condition);
+    const verdict = this.#verdict(check);
+    if (verdict === undefined && !asked.some(({ type }) => type === 'binary')) return undefined;
+    return known(asked.reduceRight<Node>((rest, part) => call('IF', part, silent, rest), verdict ?? check));
   }
 
   advised(node: Node): Node | undefined {

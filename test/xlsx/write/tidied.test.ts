@@ -14,6 +14,7 @@ describe('a formula without steps that change nothing', () => {
     ['2*{a}+0', '2*{a}'],
     ['2*{a}+0*{a}*3', '2*{a}'],
     ['ABS(-{a})>1', 'ABS({a})>1'],
+    ['IFERROR(IF({a}="",1,IFERROR({b},"no")),"no")', 'IFERROR(IF({a}="",1,{b}),"no")'],
     ['IF(OR(ISNUMBER({a})),1,2)', 'IF(ISNUMBER({a}),1,2)'],
     ['MAX(({a}+1),2)', 'MAX({a}+1,2)'],
   ])('%s', (formula, short) => {
