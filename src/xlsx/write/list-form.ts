@@ -66,10 +66,18 @@ function rowsOf({ lines, rows, room }: ListForm): {
   return { top, first: top + 1, last: top + rows.length + room };
 }
 
+const widthsOf = ({ columns, units }: ListForm): readonly number[] => [
+  ...columns.map((column) => widthOf(column, shownName(column, units))),
+  checkWidth,
+];
+
+/** Characters across a page, of the smallest paper that offices have, that can still be filled in by hand. Ours. */
+const acrossPage = 210;
+
 function writeHead(sheet: Worksheet, form: ListForm): void {
   const { columns, units, lines, title } = form;
   const headers = columns.map((column) => shownName(column, units));
-  const widths = [...columns.map((column, index) => widthOf(column, headers[index] ?? '')), checkWidth];
+  const widths = widthsOf(form);
   sheet.columns = widths.map((width) => ({ width }));
   sheet.getCell(1, 1).value = fileText(title).text;
   sheet.getCell(1, 1).font = { name: 'Calibri', family: 2, size: 14, bold: true };
@@ -134,15 +142,17 @@ export async function listFormFile(
   file.modified = stamp;
   file.calcProperties = { fullCalcOnLoad: true };
   const { top } = rowsOf(form);
+  const pages = Math.ceil(widthsOf(form).reduce((sum, width) => sum + width, 0) / acrossPage);
   const sheet = file.addWorksheet(form.sheet, {
     views: [{ state: 'frozen', xSplit: 1, ySplit: top }],
     pageSetup: {
       orientation: 'landscape',
       paperSize: (form.units === 'us' ? 1 : 9) as number,
       fitToPage: true,
-      fitToWidth: 1,
+      fitToWidth: pages,
       fitToHeight: 0,
       printTitlesRow: `${top}:${top}`,
+      ...(pages > 1 ? { printTitlesColumn: 'A:A' } : {}),
     },
   });
   writeHead(sheet, form);
