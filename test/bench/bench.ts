@@ -16,8 +16,8 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
- * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts, `npm run bench lists 10000 100000` the
- * command line with lists of these lengths.
+ * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts, `npm run bench lists 10000 100000`
+ * the command line with lists of these lengths.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 

@@ -272,7 +272,7 @@ describe('fewest series', () => {
     const before = book.state;
     const found = await feasibleFleet(book);
     const answer = await fleetSeries(book, found, await loadSolver());
-    expect(book.state).toBe(before);
+    expect(book.state).toEqual(before);
     expect(answer.best?.proven).toBe(true);
     if (answer.best === undefined) throw new Error('no choice was found');
     const changes = seriesChanges(book, found, answer.best);
@@ -289,7 +289,7 @@ describe('fewest series', () => {
     }
     expect(seriesChanges(book, found, answer.best)).toEqual([]);
     book.undo();
-    expect(book.state).toBe(before);
+    expect(book.state).toEqual(before);
     expect(answer.reasons.get('S6')).toBe('no series passes at 45° or more: carcass');
   });
 

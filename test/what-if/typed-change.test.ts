@@ -22,7 +22,7 @@ test('changes are one step, of belts, of all belts, of other sheets and of named
     expect.stringMatching(/^Tension rating of Lapwing \(Plate series\): 500 N\/mm instead of \d+ N\/mm\.$/),
   ]);
   book.undo();
-  expect(book.state).toBe(before);
+  expect(book.state).toEqual(before);
   expect(said('*:Skew=22.125').split('\n').length).toBeGreaterThan(30);
   expect(book.read('Belts', 3, 'Skew')).toBe(22.125);
   book.undo();
@@ -39,5 +39,5 @@ test('what is refused leaves the book as it was and says what to type', () => {
   expect(said('Q3:Width=wide')).toContain('Width of Q3: "wide" was not understood');
   expect(said('Q3:Plate series=Lapwingg')).toContain('which is not in the sheet Plate series');
   expect(said('Skew')).toContain('Write NAME=VALUE');
-  expect(book.state).toBe(before);
+  expect(book.state).toEqual(before);
 });

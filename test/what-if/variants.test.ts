@@ -59,7 +59,7 @@ test('differences are those of the book once the variant is applied, which one u
   expect((cost?.after ?? 0) - (cost?.before ?? 0)).not.toBe(0);
   expect(variantLines(found, 'metric')[0]).toBe('steeper: Q3:Skew=30, Q3:Plate series=Plover and StartFactor=1.6.');
   book.undo();
-  expect(book.state).toBe(before);
+  expect(book.state).toEqual(before);
 });
 
 test('the base may change under a variant; what it can no longer be is told by its name', () => {

@@ -25,7 +25,7 @@ export interface HeldOtherwise {
 
 const pattern = /[*?~]/;
 
-/** Columns, "Belts.Width", in which something else stands than formulas count on. A thread is handed them as they are. */
+/** Columns, "Belts.Width", in which something else stands than formulas count on. Threads are handed it as it is. */
 export interface HeldColumns {
   /** Computed columns in which numbers stand in place of their formula. */
   readonly overridden: ReadonlySet<string>;

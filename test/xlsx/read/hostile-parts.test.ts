@@ -205,7 +205,8 @@ describe('references that lead nowhere', () => {
       {
         parts: {
           'xl/_rels/workbook.xml.rels':
-            '<Relationships><Relationship Id="t" Type="x/sharedStrings" Target="gone.xml"/></Relationships>',
+            '<Relationships><Relationship Id="s0" Type="x/worksheet" Target="worksheets/sheet1.xml"/>' +
+            '<Relationship Id="t" Type="x/sharedStrings" Target="gone.xml"/></Relationships>',
         },
       },
       'part missing',
@@ -216,7 +217,8 @@ describe('references that lead nowhere', () => {
       {
         parts: {
           'xl/_rels/workbook.xml.rels':
-            '<Relationships><Relationship Id="t" Type="x/styles" Target="gone.xml"/></Relationships>',
+            '<Relationships><Relationship Id="s0" Type="x/worksheet" Target="worksheets/sheet1.xml"/>' +
+            '<Relationship Id="t" Type="x/styles" Target="gone.xml"/></Relationships>',
         },
       },
       'part missing',
