@@ -78,10 +78,12 @@ function matchedColumns(
   const user = keys.map((key): MatchedColumn => {
     const places = three((book) => own[book].get(key) ?? -1);
     const from = (['mine', 'theirs', 'base'] as const).find((book) => places[book] >= 0) ?? 'mine';
+    const header = states[from]?.userColumns[places[from] - widthOf(name)]?.header ?? key;
     return {
-      header: states[from]?.userColumns[places[from] - widthOf(name)]?.header ?? key,
+      header,
       places,
-      silent: books.filter((book) => places[book] < 0 && covers[book]?.has(name) === true),
+      // A list says nothing of a column that it lacks, but where it is told that there was none.
+      silent: books.filter((book) => places[book] < 0 && covers[book]?.get(name)?.has(header) === false),
       own: true,
     };
   });

@@ -34,9 +34,9 @@ function layoutText(layout: ColumnLayout | undefined): string {
 }
 
 /** Looks with that of a book which says nothing as the others have it. */
-function completed(looks: Looks): Looks {
-  const { base, mine, theirs } = looks;
-  return { base: base ?? mine ?? theirs, mine: mine ?? base, theirs: theirs ?? base };
+function completed({ base, mine, theirs }: Looks): Looks {
+  const before = base ?? mine ?? theirs;
+  return { base: before, mine: mine ?? before, theirs: theirs ?? before };
 }
 
 const key = ({ sheet, name }: Pick<OwnView, 'sheet' | 'name'>): string =>

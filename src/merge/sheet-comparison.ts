@@ -78,7 +78,8 @@ export class SheetComparison {
     const spelt = new Set<number>();
     this.#items = [];
     this.sheet.columns.forEach((column, number) => {
-      if (!column.own || column.silent.includes('base')) return;
+      // One that an earlier list lacks is new where it is not here; where it is, nobody knows since when.
+      if (!column.own || (column.silent.includes('base') && column.places.mine >= 0)) return;
       const item = this.#columnItem(column);
       if (item !== undefined) columns.set(number, item);
       const changed = this.#columns.items(column);
