@@ -29,6 +29,8 @@ export interface Way {
   readonly width: number;
   readonly height: number;
   readonly scheme: 'light' | 'dark';
+  /** The rules of axe-core that are asked for; all when absent. */
+  readonly rules?: readonly string[];
 }
 
 export const wayName = ({ by, width, height, scheme }: Way): string => `by ${by}, ${width} x ${height}, ${scheme}`;
@@ -65,7 +67,7 @@ export async function walked(
         ...(await page.locator('.notice-problem').allInnerTexts()),
         ...hand.wrong.splice(0),
         ...(await outOfReach(page)),
-        ...(await violations(page)),
+        ...(await violations(page, way.rules)),
       ];
       wrong.push(...seen.map((what) => `${screen}: ${what}`));
     }
