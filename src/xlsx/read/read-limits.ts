@@ -51,7 +51,7 @@ export type ReadLimits = Readonly<typeof readLimits>;
 
 /**
  * A limit in words: "200,000". Whole numbers by hand: limits are put into words whenever the program or one of its
- * threads starts, and the first number that JavaScript's own formats write takes it a thirtieth of a second.
+ * threads starts, and the first number that JavaScript's own formats write takes it a hundredth of a second.
  */
 export const grouped = (count: number): string =>
   Number.isInteger(count) ? String(count).replaceAll(/\B(?=(?:\d{3})+$)/g, ',') : count.toLocaleString('en-US');
