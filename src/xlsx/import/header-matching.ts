@@ -1,7 +1,7 @@
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { type Unit, unitSuits } from '../../units/reading.ts';
 import { bestPairs } from './assignment.ts';
-import { type HeaderForm, headerForms, type HeaderText } from './header-forms.ts';
+import { type HeaderForm, headerForms, headerMark, type HeaderText } from './header-forms.ts';
 import { telling, wordKey } from './header-words.ts';
 import { leastSuggestion, nameIndex, type NameIndex, type Scored, scoresOf } from './name-index.ts';
 
@@ -84,15 +84,15 @@ const mostKept = 2000;
 class KeptByText<Kept extends object> {
   readonly #sheets = new WeakMap<SheetDeclaration, Map<string, Kept>>();
 
-  of({ own, above }: HeaderText, sheet: SheetDeclaration, find: () => Kept): Kept {
+  of(text: HeaderText, sheet: SheetDeclaration, find: () => Kept): Kept {
     let kept = this.#sheets.get(sheet);
     if (kept === undefined) this.#sheets.set(sheet, (kept = new Map()));
-    const key = [own, ...above].join('\n');
-    const known = kept.get(key);
+    const mark = headerMark(text);
+    const known = kept.get(mark);
     if (known !== undefined) return known;
     if (kept.size >= mostKept) kept.clear();
     const found = find();
-    kept.set(key, found);
+    kept.set(mark, found);
     return found;
   }
 }
