@@ -162,20 +162,22 @@ class SheetParts {
 
   /** Cuts what is too long, as far as it has parts that can be cut. */
   shorten(): void {
-    for (;;) {
-      const [cut] = this.#trees().flatMap(({ tree }, index) => {
-        if (knownOf(tree).length <= mostCharacters) return [];
-        const found = new Map<string, Part>();
-        partsOf(tree, index, found);
-        return [...found.values()]
-          .map((part) => ({ part, length: knownOf(part.node).length }))
-          .filter(({ length }) => length <= mostOfCut && length >= leastOfCut)
-          .toSorted((one, other) => other.length * other.part.count - one.length * one.part.count)
-          .slice(0, 1);
-      });
-      if (cut === undefined) return;
-      this.#split(cut.part);
+    for (let cut = this.#nextCut(); cut !== undefined; cut = this.#nextCut()) this.#split(cut);
+  }
+
+  /** The largest part that can be cut from the first formula that is too long and has one. */
+  #nextCut(): Part | undefined {
+    for (const [index, { tree }] of this.#trees().entries()) {
+      if (knownOf(tree).length <= mostCharacters) continue;
+      const found = new Map<string, Part>();
+      partsOf(tree, index, found);
+      const [cut] = [...found.values()]
+        .map((part) => ({ part, length: knownOf(part.node).length }))
+        .filter(({ length }) => length <= mostOfCut && length >= leastOfCut)
+        .toSorted((one, other) => other.length * other.part.count - one.length * one.part.count);
+      if (cut !== undefined) return cut.part;
     }
+    return undefined;
   }
 }
 
