@@ -10,6 +10,7 @@ import { type Column, isComputed } from '../sheet/declaration.ts';
 import { routeInputs } from '../../sheets/belts/tension-methods.ts';
 import { shortestByFactor } from '../../sheets/values/tables.ts';
 import { conditionalCells, isConditional } from '../workbook/conditional-records.ts';
+import type { CompiledSheet } from '../workbook/compiled-sheet.ts';
 import { compiledSheets } from '../workbook/declared.ts';
 import { type CellPlace, placeKey } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
@@ -26,6 +27,7 @@ export interface Cause extends CellPlace, Issue {
 
 /** Causes, each cell once, where it comes first. */
 const distinct = (causes: readonly Cause[]): Cause[] => {
+  if (causes.length < 2) return [...causes];
   const seen = new Set<string>();
   return causes.filter((cause) => {
     const mark = placeKey(cause);
@@ -80,9 +82,11 @@ export class RootCauses {
   readonly #book: Workbook;
   readonly #reading: FormulaReading;
   readonly #holdings: Holdings;
-  readonly #open = new Set<string>();
-  /** Causes of cells that were asked for before: many formulas lead to the same ones. */
-  readonly #found = new Map<string, Cause[]>();
+  /**
+   * Causes of cells that were asked for before: many formulas lead to the same ones. A cell that is being looked at has
+   * none yet. By sheet and the cell's number within it, as this is asked some hundred times a belt.
+   */
+  readonly #found = new Map<CompiledSheet, Map<number, Cause[]>>();
 
   constructor(book: Workbook) {
     this.#book = book;
@@ -105,12 +109,10 @@ export class RootCauses {
     const declared = plan.columns[column];
     if (declared === undefined) return [];
     if (!isComputed(declared) || this.#book.content(place) !== null) return [this.#own(place, declared)];
-    const value = this.#book.value(place);
     const missing = missingWords[declared.header];
-    const slips =
-      missing === undefined || value !== missing.word ? [] : missing.slips.flatMap((header) => this.#slip(row, header));
-    if (slips.length > 0) return slips;
-    if (missing !== undefined && value === missing.word)
+    if (missing !== undefined && this.#book.value(place) === missing.word) {
+      const slips = missing.slips.flatMap((header) => this.#slip(row, header));
+      if (slips.length > 0) return slips;
       return [
         {
           ...place,
@@ -120,16 +122,18 @@ export class RootCauses {
           remedy: missing.remedy,
         },
       ];
-    const mark = `${place.sheet}!${record},${column}`;
-    const kept = this.#found.get(mark);
+    }
+    let found = this.#found.get(plan);
+    if (found === undefined) this.#found.set(plan, (found = new Map()));
+    const mark = record * plan.columns.length + column;
+    const kept = found.get(mark);
     if (kept !== undefined) return kept;
-    if (this.#open.has(mark)) return [];
-    this.#open.add(mark);
+    found.set(mark, []);
     const tree = treeOf(plan, column);
     const causes = tree === undefined ? [] : distinct(this.#blamed(tree, row));
-    this.#open.delete(mark);
-    this.#found.set(mark, causes);
+    found.set(mark, causes);
     if (causes.length > 0) return causes;
+    const value = this.#book.value(place);
     const why =
       isFault(value) && value.message !== ''
         ? plainMessage(value.message)

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { listThread } from './long/list-thread-data.ts';
 import { RefusedKey } from '../formula/engine-key.ts';
-import { FormulasTooSlow } from '../formula/engine-time.ts';
+import { FormulasTooSlow } from '../formula/slow-formulas.ts';
 import type { CommandName } from '../reference/commands.ts';
 import { program } from '../reference/options.ts';
 import { legalNotice } from '../workbook/legal-notice.ts';

@@ -1,5 +1,6 @@
 import { CellError, ErrorType } from 'hyperformula';
 import { type Part, wrap } from './engine-parts.ts';
+import { FormulasTooSlow, mostForSlow } from './slow-formulas.ts';
 
 /**
  * How long formulas may take, whatever they are made of.
@@ -13,18 +14,8 @@ import { type Part, wrap } from './engine-parts.ts';
 const mostForOne = 5_000;
 /** From so many milliseconds on a formula is slow. Ours: quick ones, of which a large book has any number, are not. */
 const slow = 500;
-/** Milliseconds for all slow formulas of one change. Ours: as long as the reading of a file may take. */
-const mostForSlow = 20_000;
 
 const seconds = (milliseconds: number): string => `${milliseconds / 1000} s`;
-
-/** What a change ends with that asks for too many slow formulas. Its message is for the planner. */
-export class FormulasTooSlow extends Error {
-  constructor() {
-    super(`its slow formulas take more than ${seconds(mostForSlow)} to calculate: use smaller ranges or fewer of them`);
-    this.name = 'FormulasTooSlow';
-  }
-}
 
 /** Milliseconds that slow formulas took since the change began. One for all engines: they never compute at a time. */
 let slowTime = 0;

@@ -85,9 +85,20 @@ export const isOptional = (parameter: Parameter): boolean =>
 /** Whether a range of cells may stand for the parameter. */
 export const takesRange = ({ kind, rest }: Parameter): boolean => kind === 'numbers' || rest === true;
 
+type Entry = readonly [string, Parameter];
+
+const knownEntries = new WeakMap<Parameters, readonly Entry[]>();
+
+/** A function's parameters in their order, made once: every argument asks for one of them. */
+function entriesOf(parameters: Parameters): readonly Entry[] {
+  let entries = knownEntries.get(parameters);
+  if (entries === undefined) knownEntries.set(parameters, (entries = Object.entries(parameters)));
+  return entries;
+}
+
 /** The parameter that an argument stands for, with its name; of `rest` arguments all but the first come after it. */
-export function parameterAt(parameters: Parameters, index: number): readonly [string, Parameter] | undefined {
-  const entries = Object.entries(parameters);
+export function parameterAt(parameters: Parameters, index: number): Entry | undefined {
+  const entries = entriesOf(parameters);
   const last = entries.at(-1);
   return entries[index] ?? (last?.[1].rest === true ? last : undefined);
 }

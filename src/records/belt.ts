@@ -27,14 +27,20 @@ export interface Change {
   readonly cells?: readonly SupposedCell[];
 }
 
-const declared = <Header extends string>(columns: readonly Column<Header>[], header: Header): Column<Header> => {
-  const column = columns.find((item) => item.header === header);
-  if (column === undefined) throw new Error(`there is no column ${header}`);
-  return column;
-};
+/** The columns of a sheet by their headers, which every message about a belt asks for. */
+function columnsByHeader<Header extends string>(
+  columns: readonly Column<Header>[],
+): (header: Header) => Column<Header> {
+  const found = new Map(columns.map((column) => [column.header, column]));
+  return (header) => {
+    const column = found.get(header);
+    if (column === undefined) throw new Error(`there is no column ${header}`);
+    return column;
+  };
+}
 
-export const beltColumn = (header: BeltHeader): Column<BeltHeader> => declared(belts.columns, header);
-export const seriesColumn = (header: SeriesHeader): Column<SeriesHeader> => declared(plateSeries.columns, header);
+export const beltColumn = columnsByHeader<BeltHeader>(belts.columns);
+export const seriesColumn = columnsByHeader<SeriesHeader>(plateSeries.columns);
 
 const rowFormulas = new Map<string, RowFormula>();
 

@@ -7,6 +7,7 @@ import {
   sampleSheet,
   TellingRows,
 } from '../../xlsx/import/list-parts.ts';
+import { patternedColumns } from '../../xlsx/import/patterned-texts.ts';
 import { proposeImport } from '../../xlsx/import/proposal.ts';
 import { shownBook } from '../../xlsx/read/raw-cells.ts';
 import type { ListData, ListPlan, PartWorkers } from './part-model.ts';
@@ -22,6 +23,8 @@ interface PlannedList {
   readonly records: readonly number[];
   /** Of all parts. */
   readonly total: number;
+  /** The belts' columns with texts that other programs take for patterns, "Belts.Service". */
+  readonly patterned: ReadonlySet<string>;
 }
 
 /** How many bytes each part has. */
@@ -191,6 +194,11 @@ export async function plannedList(
     plan: { proposal: whole, ...frame, head, dates: allDates(facts), firsts: repeatedNames(facts, rows, recordAt) },
     records: starts.map((first) => lowerBound(records, first)),
     total: records.length,
+    patterned: patternedColumns(
+      facts.map((part) => part.patterned),
+      list,
+      proposal,
+    ),
   };
 }
 

@@ -1,9 +1,8 @@
 import type { Finding } from '../../records/finding.ts';
-import type { Workbook } from '../../workbook/workbook.ts';
 import { BookFile, type WrittenFile } from '../../xlsx/write/book-file.ts';
 import { grouped, readLimits } from '../../xlsx/read/read-limits.ts';
 import { heldColumns } from '../../xlsx/write/held-otherwise.ts';
-import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
+import type { MadeRows } from '../../xlsx/write/made-rows.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { nativePack } from '../native-packing.ts';
 import type { JoinedResults } from './joined-results.ts';
@@ -23,11 +22,12 @@ export class LongBook implements Book {
   /** Whether the book has plate series: without them no joint can be checked. */
   hasSeries = false;
 
-  async begin(sample: Workbook, count: number): Promise<FileLayout> {
+  readonly begin: Book['begin'] = async (sample, { count, patterned }) => {
     this.hasSeries = sample.sheet('Plate series').rows.length > 0;
+    const held = heldColumns(sample);
     this.#file = await BookFile.begin(sample, {
       // The sample does not have all texts.
-      held: { ...heldColumns(sample), patterned: 'any' },
+      held: { ...held, patterned: new Set([...held.patterned, ...patterned]) },
       pack: nativePack,
       keep: (bytes) => {
         const at = this.#kept.add(bytes);
@@ -36,7 +36,7 @@ export class LongBook implements Book {
       },
     });
     return this.#file.layout(new Map([[belts.name, count]]));
-  }
+  };
 
   get #begun(): BookFile {
     if (this.#file === undefined) throw new Error('rows came before their file was begun');

@@ -85,7 +85,10 @@ function listData(file: string, options: ListOptions, wanted: Wanted, from: numb
 /** A book that the belts become rows of. */
 export interface Book {
   /** Begins it by one that has the first of the belts; answers what threads have to know of its file. */
-  readonly begin: (sample: Workbook, belts: number) => Promise<FileLayout>;
+  readonly begin: (
+    sample: Workbook,
+    belts: { readonly count: number; readonly patterned: ReadonlySet<string> },
+  ) => Promise<FileLayout>;
   readonly numbers: NumberLooks;
   /** Takes the belts of a part, in their order, and what their checks found, as lines of data. */
   readonly add: (made: MadeRows, found: string) => Promise<void>;
@@ -138,7 +141,7 @@ async function dealt(
   const step = (doing: string): void => stepBegun(`${doing} ${file}`, workers.count + 1);
   const runs = runsOf(work, data, sizes);
   step('reading');
-  const { plan, firstRun, records, total } = await plannedList(data, work, runs, workers, (rows) => {
+  const { plan, firstRun, records, total, patterned } = await plannedList(data, work, runs, workers, (rows) => {
     step('reading');
     progress(`${file}: ${rows.toLocaleString('en-US')} rows read`);
   });
@@ -149,7 +152,7 @@ async function dealt(
     rows,
     records: records[part] ?? 0,
   });
-  const layout = await into?.begin(work.book(plan, taskOf(firstRun, 0)).book, total);
+  const layout = await into?.begin(work.book(plan, taskOf(firstRun, 0)).book, { count: total, patterned });
   await workers.plan({ do: 'plan', plan: { ...plan, ...(layout === undefined ? {} : { layout }) } });
   const pending: Promise<PartResult>[] = [];
   let done = 0;

@@ -19,7 +19,7 @@ import { bookParts } from '../../xlsx/read/zip-guard.ts';
 import { countsOf } from '../finding-lines.ts';
 import { listState } from '../list-book.ts';
 import { SourcePlaces } from '../source-places.ts';
-import { findingsText } from './findings-text.ts';
+import { findingsData, findingsText } from './findings-text.ts';
 import { longLimits } from './long-limits.ts';
 import type {
   CalculateTask,
@@ -153,13 +153,11 @@ function partFindings(
   const cells = turns.splice(turns.length - book.state.sheets.length).flat();
   const all = turns.flat();
   const buying = buyingFindings(book);
-  const placed = (finding: Finding): PlacedFinding => ({
-    ...finding,
-    record: finding.sheet === belts.name ? finding.record + before : finding.record,
-    place: places.of(finding),
-  });
+  const inList = (finding: Finding): Finding =>
+    finding.sheet === belts.name ? { ...finding, record: finding.record + before } : finding;
+  const placed = (finding: Finding): PlacedFinding => ({ ...inList(finding), place: places.of(finding) });
   const text = (found: readonly Finding[]): CountedText => ({
-    text: findingsText(found.map(placed), wanted),
+    text: wanted === 'data' ? findingsData(found.map(inList)) : findingsText(found.map(placed), wanted),
     count: found.length,
   });
   const sheets = [...new Set(cells.map(({ sheet }) => sheet))];

@@ -16,6 +16,12 @@ const mostThreads = 4;
 /** Of what lives on in one thread. */
 const threadMegabytes = 500;
 
+/**
+ * Of what is young in one thread. With half of it the processor spends a sixth more, on making room, and the threads
+ * take 80 MB less (10,000 belts).
+ */
+const youngMegabytes = 64;
+
 /** Why a thread could not do a task, as far as it is the list's own fault. */
 type Refused =
   | { readonly kind: 'unreadable'; readonly reason: UnreadableReason; readonly message: string }
@@ -102,7 +108,7 @@ class PartThread {
     // The program that runs is the one that its threads run.
     this.#worker = new Worker(process.argv[1] ?? '', {
       workerData: { listThread: data } satisfies ListThreadData,
-      resourceLimits: { maxOldGenerationSizeMb: threadMegabytes, maxYoungGenerationSizeMb: 32 },
+      resourceLimits: { maxOldGenerationSizeMb: threadMegabytes, maxYoungGenerationSizeMb: youngMegabytes },
     });
     this.#worker.on('message', (answered: Answered) => {
       if ('asks' in answered) {

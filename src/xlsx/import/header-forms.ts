@@ -55,8 +55,26 @@ const sides = (text: string): string[] => {
   return parts.length > 1 ? parts : [];
 };
 
-/** Every way to read a header, the plainest first. */
-export function headerForms({ own, above }: HeaderText): HeaderForm[] {
+/** A header's texts in one, by which what it comes to is kept. */
+export const headerMark = ({ own, above }: HeaderText): string => [own, ...above].join('\0');
+
+/** Headers that are kept. Ours: a list has some hundred texts that may be one. */
+const mostKept = 2000;
+
+const kept = new Map<string, readonly HeaderForm[]>();
+
+/** Every way to read a header, the plainest first; each declared sheet asks for it anew. */
+export function headerForms(text: HeaderText): readonly HeaderForm[] {
+  const mark = headerMark(text);
+  const known = kept.get(mark);
+  if (known !== undefined) return known;
+  if (kept.size >= mostKept) kept.clear();
+  const forms = formsOf(text);
+  kept.set(mark, forms);
+  return forms;
+}
+
+function formsOf({ own, above }: HeaderText): HeaderForm[] {
   const titles = above.join(' ');
   const aboveWords = telling(headerWords(titles));
   const forms = (text: string, strength: number, left: readonly string[]): HeaderForm[] =>

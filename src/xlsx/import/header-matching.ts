@@ -1,7 +1,7 @@
 import { type Column, isComputed, type SheetDeclaration } from '../../sheet/declaration.ts';
 import { type Unit, unitSuits } from '../../units/reading.ts';
 import { bestPairs } from './assignment.ts';
-import { type HeaderForm, headerForms, type HeaderText } from './header-forms.ts';
+import { type HeaderForm, headerForms, headerMark, type HeaderText } from './header-forms.ts';
 import { telling, wordKey } from './header-words.ts';
 import { leastSuggestion, nameIndex, type NameIndex, type Scored, scoresOf } from './name-index.ts';
 
@@ -77,12 +77,37 @@ function unitAlone(units: readonly Unit[], index: NameIndex): Map<number, Scored
   );
 }
 
+/** Texts that are kept of a sheet. Ours. */
+const mostKept = 2000;
+
+/** What headers come to, kept by their texts: looking for a list's header asks for the same ones again and again. */
+class KeptByText<Kept extends object> {
+  readonly #sheets = new WeakMap<SheetDeclaration, Map<string, Kept>>();
+
+  of(text: HeaderText, sheet: SheetDeclaration, find: () => Kept): Kept {
+    let kept = this.#sheets.get(sheet);
+    if (kept === undefined) this.#sheets.set(sheet, (kept = new Map()));
+    const mark = headerMark(text);
+    const known = kept.get(mark);
+    if (known !== undefined) return known;
+    if (kept.size >= mostKept) kept.clear();
+    const found = find();
+    kept.set(mark, found);
+    return found;
+  }
+}
+
+const exactlyNamed = new KeptByText<readonly Column[]>();
+const meant = new KeptByText<readonly Candidate[]>();
+
 /** Columns that a header names exactly, in any order and with any unit: a quick look, without doubtful names. */
-export function exactColumns({ own, above }: HeaderText, sheet: SheetDeclaration): Column[] {
-  const index = nameIndex(sheet);
-  return headerForms({ own, above }).flatMap(({ words }) =>
-    (index.anyOrder.get(wordKey(words)) ?? []).flatMap(({ column }) => index.columns[column] ?? []),
-  );
+export function exactColumns(text: HeaderText, sheet: SheetDeclaration): readonly Column[] {
+  return exactlyNamed.of(text, sheet, () => {
+    const index = nameIndex(sheet);
+    return headerForms(text).flatMap(({ words }) =>
+      (index.anyOrder.get(wordKey(words)) ?? []).flatMap(({ column }) => index.columns[column] ?? []),
+    );
+  });
 }
 
 /** The unit that a header names, of those that suit a column. */
@@ -109,16 +134,11 @@ export function candidates(header: ListHeader, sheet: SheetDeclaration): Candida
     .toSorted((a, b) => b.confidence - a.confidence);
 }
 
-const keptWords = new WeakMap<SheetDeclaration, Map<string, readonly Candidate[]>>();
-const mostKept = 2000;
+/** What a header may mean by its words alone. */
+const byWords = (text: HeaderText, sheet: SheetDeclaration): readonly Candidate[] =>
+  meant.of(text, sheet, () => meantBy(text, sheet));
 
-/** What a header may mean by its words alone; looking for a list's header asks for the same texts again and again. */
-function byWords(text: HeaderText, sheet: SheetDeclaration): readonly Candidate[] {
-  let kept = keptWords.get(sheet);
-  if (kept === undefined) keptWords.set(sheet, (kept = new Map()));
-  const key = [text.own, ...text.above].join('\n');
-  const known = kept.get(key);
-  if (known !== undefined) return known;
+function meantBy(text: HeaderText, sheet: SheetDeclaration): readonly Candidate[] {
   const index = nameIndex(sheet);
   const best = new Map<string, Candidate>();
   for (const form of headerForms(text)) {
@@ -131,10 +151,7 @@ function byWords(text: HeaderText, sheet: SheetDeclaration): readonly Candidate[
       if (better) best.set(candidate.column.header, candidate);
     }
   }
-  if (kept.size >= mostKept) kept.clear();
-  const found = [...best.values()];
-  kept.set(key, found);
-  return found;
+  return [...best.values()];
 }
 
 /** Each header's column, one to one, so that the total is greatest; what is doubtful stays a suggestion. */

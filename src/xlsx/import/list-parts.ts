@@ -12,6 +12,7 @@ import { foundSheets, type FoundTable, isBelts, keyColumn } from './found-tables
 import type { ImportChoices, ImportProposal, TableProposal } from './import-model.ts';
 import { mostOfTotal } from './table-rows.ts';
 import { dayColumns } from './list-rows.ts';
+import { type PatternedTexts, patternedTexts } from './patterned-texts.ts';
 
 /**
  * A long list looked at part by part.
@@ -38,6 +39,7 @@ export interface PartFacts {
   readonly sample: ReadonlyMap<number, readonly RawCell[]>;
   /** Rows of it that are no plain records. */
   readonly odd: ReadonlySet<number>;
+  readonly patterned: PatternedTexts;
 }
 
 /** Kinds of content of one column that are sampled; a column of free texts has any number. Ours. */
@@ -80,6 +82,7 @@ const unfit = (why: string): PartFacts => ({
   dates: new Map(),
   sample: new Map(),
   odd: new Set(),
+  patterned: new Map(),
 });
 
 /** Two 32-bit numbers of a text. Equal texts have equal ones; different ones too once in some 1e19 pairs. FNV-1a. */
@@ -144,6 +147,7 @@ export function lookedAt(file: RawBook, sheetName: string, choices: ImportChoice
     dates: dayColumns(rows.flatMap((row, at) => (skipped.has(row) ? [] : [cells[at] ?? []]))),
     sample: new Map(sample),
     odd,
+    patterned: patternedTexts(cells),
   };
 }
 

@@ -64,7 +64,12 @@ export function nameIndex(sheet: SheetDeclaration): NameIndex {
   );
   const by = (key: (name: Name) => string): Map<string, Name[]> => {
     const found = new Map<string, Name[]>();
-    for (const name of names) found.set(key(name), [...(found.get(key(name)) ?? []), name]);
+    for (const name of names) {
+      const text = key(name);
+      const alike = found.get(text);
+      if (alike === undefined) found.set(text, [name]);
+      else alike.push(name);
+    }
     return found;
   };
   const index: NameIndex = {
@@ -76,12 +81,16 @@ export function nameIndex(sheet: SheetDeclaration): NameIndex {
     vocabulary: new Set(names.flatMap(({ words }) => words)),
     holding: holdingNames(names),
     near: new Map(),
-    ownWords: sheet.columns.map(
-      (_, column) => new Set(names.filter((name) => name.column === column).flatMap(({ words }) => words)),
-    ),
+    ownWords: wordsOfColumns(sheet.columns.length, names),
   };
   indexes.set(sheet, index);
   return index;
+}
+
+function wordsOfColumns(columns: number, names: readonly Name[]): ReadonlySet<string>[] {
+  const found = Array.from({ length: columns }, () => new Set<string>());
+  for (const { column, words } of names) for (const word of words) found[column]?.add(word);
+  return found;
 }
 
 function holdingNames(names: readonly Name[]): ReadonlyMap<string, readonly number[]> {

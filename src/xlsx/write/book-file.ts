@@ -114,7 +114,10 @@ export class BookFile {
     for (const { name } of this.#book.state.sheets)
       for (const { role, format } of columnLooks(name, this.#book.columns(name), this.#book.units))
         this.#numbers.look(role, format);
-    return { held: this.#held, numbers: this.#numbers.given(), records };
+    const spelt = new Map(
+      [...this.#source.laid].map(([name, { formulas, workings }]) => [name, { formulas, workings }] as const),
+    );
+    return { held: this.#held, spelt, numbers: this.#numbers.given(), records };
   }
 
   /** Numbers for looks that a thread met. */

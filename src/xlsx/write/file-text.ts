@@ -8,6 +8,8 @@ const uncarried = /[\u0000-\u0008\u000B-\u001F\u007F\uFFFE\uFFFF]/g;
 const looksEscaped = /_(?=x[0-9A-Fa-f]{4}_)/g;
 const needsCare = /[\u0000-\u0008\u000B-\u001F\u007F\uFFFE\uFFFF]|_x[0-9A-Fa-f]{4}_/;
 const halves = /[\uD800-\uDFFF]/;
+/** Nearly no text has any of it. */
+const mayNeedCare = /[\u0000-\u0008\u000B-\u001F\u007F\uD800-\uDFFF\uFFFE\uFFFF]|_x/;
 const loneHalf = /[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g;
 
 interface FileText {
@@ -24,6 +26,7 @@ interface FileText {
  * Source: ECMA-376 Part 1, 22.9.2.19 (ST_Xstring).
  */
 export function fileText(given: string): FileText {
+  if (given.length <= mostCellCharacters && !mayNeedCare.test(given)) return { text: given };
   let text = given;
   const lost: string[] = [];
   if (text.length > mostCellCharacters) {

@@ -1,7 +1,7 @@
 import type { CellValue, Worksheet } from 'exceljs';
 import type { Figure, Finding } from '../../records/finding.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
-import { numberFormat } from './cell-styles.ts';
+import { type CellRole, numberFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import type { CellExtra } from './placed-rows.ts';
@@ -44,6 +44,8 @@ export class FindingRows {
   readonly #source: RowSource;
   readonly #text: RowText;
   #links: CellExtra[] = [];
+  /** Numbers of the looks that nearly all cells have. */
+  readonly #looks = new Map<CellRole, number>();
 
   constructor(source: RowSource) {
     this.#source = source;
@@ -68,6 +70,13 @@ export class FindingRows {
     return links;
   }
 
+  /** The number of a look without a format of its own. */
+  #plain(role: CellRole): number {
+    let look = this.#looks.get(role);
+    if (look === undefined) this.#looks.set(role, (look = this.#source.numbers.look(role, 'General')));
+    return look;
+  }
+
   #add(finding: Finding, index: number): void {
     const { name, sheet, check, verdict, message, given, limit, cures, cell } = finding;
     const { numbers, units } = this.#source;
@@ -90,10 +99,10 @@ export class FindingRows {
     cells.forEach((value, column) => {
       const kind = column === 5 ? given?.kind : column === 7 ? limit?.kind : undefined;
       const isLink = column === last && linked !== undefined;
-      const look = numbers.look(
-        column === 0 ? 'key' : isLink ? 'link' : 'note',
-        typeof value === 'number' && kind !== undefined ? numberFormat(kind, units) : 'General',
-      );
+      const isFigure = typeof value === 'number' && kind !== undefined;
+      const look = isFigure
+        ? numbers.look('note', numberFormat(kind, units))
+        : this.#plain(column === 0 ? 'key' : isLink ? 'link' : 'note');
       this.#text.cell(column, look, value === '' ? null : value, isLink);
     });
     if (linked !== undefined) this.#links.push({ address: `${columnLetters(last)}${sheetRow(index)}`, target: linked });

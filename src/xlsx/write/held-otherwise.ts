@@ -3,6 +3,7 @@ import { isFormula } from '../../formula/values.ts';
 import { valueColumn, valueIn } from '../../sheet/named-values.ts';
 import { compiledSheets, namedSheetOf, namedValue } from '../../workbook/declared.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
+import { readsAsPattern } from '../search-patterns.ts';
 
 /** What a book holds that a formula of the file may not take for granted. */
 export interface HeldOtherwise {
@@ -23,16 +24,14 @@ export interface HeldOtherwise {
   readonly checkedName: (name: string) => Node | undefined;
 }
 
-const pattern = /[*?~]/;
-
 /** Columns, "Belts.Width", in which something else stands than formulas count on. Threads are handed it as it is. */
 export interface HeldColumns {
   /** Computed columns in which numbers stand in place of their formula. */
   readonly overridden: ReadonlySet<string>;
   /** Computed columns in which something else does. */
   readonly mixed: ReadonlySet<string>;
-  /** Columns with a text that other programs take for a pattern; "any" where not all rows are there to be asked. */
-  readonly patterned: ReadonlySet<string> | 'any';
+  /** Columns with a text that other programs take for a pattern. */
+  readonly patterned: ReadonlySet<string>;
 }
 
 /** What a book holds in place of its sheets' formulas, and texts that read as patterns. */
@@ -47,7 +46,7 @@ export function heldColumns(book: Workbook): HeldColumns {
         const content = cells[column] ?? null;
         if (content === null) continue;
         const value = isFormula(content) ? book.value({ sheet, record, column }) : content;
-        if (typeof value === 'string' && pattern.test(value)) patterned.add(key);
+        if (readsAsPattern(value)) patterned.add(key);
         if (!isComputed) continue;
         overridden.add(key);
         if (typeof content !== 'number' || !Number.isFinite(content)) mixed.add(key);
@@ -85,7 +84,7 @@ export function heldOtherwise(
       held.has(`${sheet}.${header}`);
   return {
     constant: (name) => constants.get(name),
-    hasPattern: patterned === 'any' ? () => true : among(patterned),
+    hasPattern: among(patterned),
     overridden: among(overridden),
     mixed: among(mixed),
     ...names,

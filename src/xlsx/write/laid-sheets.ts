@@ -31,12 +31,17 @@ export interface LaidSheet extends Omit<FileSheet, 'workings'> {
   readonly position: (header: string) => number | undefined;
 }
 
+/** The declared sheets as a file spells them, by name. Threads are handed them as they are. */
+export type SpeltSheets = ReadonlyMap<string, FileSheet>;
+
+/** Where all columns stand; `spelt` when the same file's sheets were spelt before. */
 export function laidSheets(
   book: Workbook,
   held: HeldColumns,
   names: Pick<HeldOtherwise, 'checkedName' | 'hasList'>,
+  spelt?: SpeltSheets,
 ): ReadonlyMap<string, LaidSheet> {
-  const files = fileSheets(heldOtherwise(book, held, names));
+  const files = spelt ?? fileSheets(heldOtherwise(book, held, names));
   return new Map(
     [...files].map(([name, file]) => {
       const { length: width } = book.columns(name);

@@ -3,6 +3,7 @@ import type { Workbook } from '../../workbook/workbook.ts';
 import { type GivenNumbers, LentNumbers, type LookAsked } from './file-numbers.ts';
 import { FindingRows } from './findings-sheet.ts';
 import type { HeldColumns } from './held-otherwise.ts';
+import type { SpeltSheets } from './laid-sheets.ts';
 import { type Pack, type PackedPiece, PackInTurn } from './packing.ts';
 import type { CellExtra } from './placed-rows.ts';
 import { RecordRows } from './record-rows.ts';
@@ -18,6 +19,7 @@ import type { RowSource } from './writing.ts';
 /** What a thread has to know of a file to make rows of it. It can be handed over. */
 export interface FileLayout {
   readonly held: HeldColumns;
+  readonly spelt: SpeltSheets;
   readonly numbers: GivenNumbers;
   /** Records of each sheet, or so: whether they share formulas depends on how many they are. */
   readonly records: ReadonlyMap<string, number>;
@@ -48,9 +50,9 @@ export class RowMaker {
   readonly #records: FileLayout['records'];
   readonly #pack: Pack;
 
-  constructor(book: Workbook, { held, numbers, records }: FileLayout, pack: Pack) {
+  constructor(book: Workbook, { held, spelt, numbers, records }: FileLayout, pack: Pack) {
     this.#numbers = new LentNumbers(numbers);
-    this.#source = rowSource(book, this.#numbers, held).source;
+    this.#source = rowSource(book, this.#numbers, held, spelt).source;
     this.#records = records;
     this.#pack = pack;
   }

@@ -1,6 +1,7 @@
 import { valueColumn } from '../../sheet/named-values.ts';
 import { namedSheetOf } from '../../workbook/declared.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
+import type { Node } from '../../formula/syntax.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { aboutSheetName } from '../about.ts';
 import { FileFormulas } from './file-formulas.ts';
@@ -9,7 +10,7 @@ import { fileSheetNames } from './file-sheet-names.ts';
 import { findingsSheetName } from './findings-sheet.ts';
 import { functionsSheetName } from './functions-sheet.ts';
 import type { HeldColumns } from './held-otherwise.ts';
-import { laidSheets } from './laid-sheets.ts';
+import { laidSheets, type SpeltSheets } from './laid-sheets.ts';
 import { nothingSaid } from './said-of-rows.ts';
 import { type CheckedName, checkedNames, listNames } from './working-side.ts';
 import type { RowSource } from './writing.ts';
@@ -49,22 +50,24 @@ function namedCells(book: Workbook, checked: ReadonlyMap<string, CheckedName>): 
 /** Names that the file defines, in the order in which it does. */
 export type DefinedNames = readonly NamedCell[];
 
-/** What a book's rows are made from, and the names that their formulas use. */
+/**
+ * What a book's rows are made from, and the names that their formulas use; `spelt` where it has some records of a book
+ * whose sheets were spelt before.
+ */
 export function rowSource(
   book: Workbook,
   numbers: FileNumbers,
   held: HeldColumns,
+  spelt?: SpeltSheets,
 ): { readonly source: RowSource; readonly names: DefinedNames } {
   const checked = checkedNames(book);
   const lists = listNames(book.state);
   const names = [...namedCells(book, checked), ...[...lists].map(([name, reference]) => ({ name, reference }))];
-  const laid = laidSheets(book, held, {
-    checkedName(name) {
-      const cell = checked.get(name.toLowerCase());
-      return cell?.isRefused === true ? { type: 'reference', text: cell.reference } : undefined;
-    },
-    hasList: (name) => lists.has(name),
-  });
+  const checkedName = (name: string): Node | undefined => {
+    const cell = checked.get(name.toLowerCase());
+    return cell?.isRefused === true ? { type: 'reference', text: cell.reference } : undefined;
+  };
+  const laid = laidSheets(book, held, { checkedName, hasList: (name) => lists.has(name) }, spelt);
   const sheets = fileSheetNames(
     book.state.sheets.map(({ name }) => name),
     [findingsSheetName, functionsSheetName, aboutSheetName],

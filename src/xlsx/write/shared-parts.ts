@@ -21,17 +21,19 @@ const leastOfCut = 30;
 /** Characters of a row that a part has to save to be worth a column. */
 const leastSaving = 24;
 
+type Slot = Node & { readonly type: 'placeholder' };
+const isSlot = (node: Node): node is Slot => node.type === 'placeholder';
+
 /** A reference to a cell of the record takes about so many. */
 const cellLength = 4;
 
-/** A formula about as long as it will be in the file. */
-const fileLength = (tree: Node): number =>
-  nodesOf(tree).reduce((length, node) => {
-    if (node.type !== 'placeholder') return length;
-    const { sheet } = slotParts(node.name);
+/** A formula about as long as it will be in the file, of the cells in it and its text. */
+const fileLength = (slots: readonly Slot[], text: string): number =>
+  slots.reduce((length, { name }) => {
+    const { sheet } = slotParts(name);
     const inFile = sheet === undefined ? cellLength : quotedSheet(sheet).length + '!$AA:$AA'.length;
-    return length - (node.name.length + 2) + inFile;
-  }, printed(tree).length);
+    return length - (name.length + 2) + inFile;
+  }, text.length);
 
 /** What may be a blank cell when it is read, which a formula of its own would show as 0. */
 const mayBeBlank = ({ args: [list] }: Node & { readonly type: 'call' }): boolean =>
@@ -64,20 +66,27 @@ const known = new WeakMap<Node, Known>();
 function knownOf(node: Node): Known {
   let found = known.get(node);
   if (found === undefined) {
-    found = {
-      key: printed(node),
-      length: fileLength(node),
-      isOfRecord: nodesOf(node).some(({ type }) => type === 'placeholder') && !arrayUse(node).many,
-    };
+    const key = printed(node);
+    const slots = nodesOf(node).filter(isSlot);
+    found = { key, length: fileLength(slots, key), isOfRecord: slots.length > 0 && !arrayUse(node).many };
     known.set(node, found);
   }
   return found;
 }
 
+const partsWithin = new WeakMap<Node, readonly Node[]>();
+
+/** What in a tree could be a part, found once as well. */
+function partNodes(tree: Node): readonly Node[] {
+  let found = partsWithin.get(tree);
+  if (found === undefined)
+    partsWithin.set(tree, (found = nodesOf(tree).filter((node) => node !== tree && isPart(node))));
+  return found;
+}
+
 /** Parts that may stand by themselves, those of the record alone: named values need no column in every row. */
 function partsOf(tree: Node, index: number, found: Map<string, Part>): void {
-  for (const node of nodesOf(tree)) {
-    if (node === tree || !isPart(node)) continue;
+  for (const node of partNodes(tree)) {
     const { key, isOfRecord } = knownOf(node);
     const before = found.get(key);
     if (before !== undefined) {
@@ -153,20 +162,22 @@ class SheetParts {
 
   /** Cuts what is too long, as far as it has parts that can be cut. */
   shorten(): void {
-    for (;;) {
-      const [cut] = this.#trees().flatMap(({ tree }, index) => {
-        if (knownOf(tree).length <= mostCharacters) return [];
-        const found = new Map<string, Part>();
-        partsOf(tree, index, found);
-        return [...found.values()]
-          .map((part) => ({ part, length: knownOf(part.node).length }))
-          .filter(({ length }) => length <= mostOfCut && length >= leastOfCut)
-          .toSorted((one, other) => other.length * other.part.count - one.length * one.part.count)
-          .slice(0, 1);
-      });
-      if (cut === undefined) return;
-      this.#split(cut.part);
+    for (let cut = this.#nextCut(); cut !== undefined; cut = this.#nextCut()) this.#split(cut);
+  }
+
+  /** The largest part that can be cut from the first formula that is too long and has one. */
+  #nextCut(): Part | undefined {
+    for (const [index, { tree }] of this.#trees().entries()) {
+      if (knownOf(tree).length <= mostCharacters) continue;
+      const found = new Map<string, Part>();
+      partsOf(tree, index, found);
+      const [cut] = [...found.values()]
+        .map((part) => ({ part, length: knownOf(part.node).length }))
+        .filter(({ length }) => length <= mostOfCut && length >= leastOfCut)
+        .toSorted((one, other) => other.length * other.part.count - one.length * one.part.count);
+      if (cut !== undefined) return cut.part;
     }
+    return undefined;
   }
 }
 

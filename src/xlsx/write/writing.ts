@@ -104,21 +104,27 @@ export function writeHeadings(
   });
 }
 
+const [space, lineEnd] = [0x20, 0x0a];
+
 /** Lines that a text takes in a column so many characters wide. */
 function lines(text: string, width: number): number {
   if (text.length <= width && !text.includes('\n')) return 1;
-  let count = 0;
-  for (const paragraph of text.split('\n')) {
-    let used = 0;
-    count += 1;
-    for (const word of paragraph.split(' ')) {
-      const after = used === 0 ? word.length : used + 1 + word.length;
-      if (after <= width) {
-        used = after;
-        continue;
-      }
-      count += (used > 0 ? 1 : 0) + Math.floor(Math.max(0, word.length - 1) / width);
-      used = word.length % width;
+  let [count, used, start] = [1, 0, 0];
+  // Word by word, without texts of their own for them: a long list has hundreds of thousands of such texts.
+  for (let at = 0; at <= text.length; at += 1) {
+    const sign = at < text.length ? text.charCodeAt(at) : lineEnd;
+    if (sign !== space && sign !== lineEnd) continue;
+    const length = at - start;
+    const after = used === 0 ? length : used + 1 + length;
+    if (after <= width) used = after;
+    else {
+      count += (used > 0 ? 1 : 0) + Math.floor(Math.max(0, length - 1) / width);
+      used = length % width;
+    }
+    start = at + 1;
+    if (sign === lineEnd && at < text.length) {
+      count += 1;
+      used = 0;
     }
   }
   return count;
