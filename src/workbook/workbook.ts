@@ -47,9 +47,9 @@ export class Workbook {
   /** Why the book may not be changed; undefined while it may. */
   closed: string | undefined;
 
-  constructor(state: BookState) {
+  constructor(state: BookState, calculation = Calculation.of(state)) {
     this.#state = state;
-    this.#calculation = new Calculation(state);
+    this.#calculation = calculation;
   }
 
   get state(): BookState {
@@ -255,7 +255,7 @@ export class Workbook {
   /** The old engine goes first: two of a large book are more than a browser's memory holds. */
   #calculateAnew(state: BookState): void {
     this.#calculation.destroy();
-    this.#calculation = new Calculation(state);
+    this.#calculation = Calculation.of(state);
   }
 
   /** Gives the engine's memory back; the book is not used any more. */
