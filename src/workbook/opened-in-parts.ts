@@ -8,8 +8,8 @@ const slice = 12;
 /**
  * A book worked out in slices, with a rest after each: a page answers meanwhile. `rest` ends when the work may go on.
  *
- * The state is data that nobody changes, and no other book may be worked out in a rest's time within the same step of a
- * block, which none is: a rest comes between steps.
+ * A rest comes between the steps of a block, when what they share for all books (the room for a block's values) is free
+ * again, so another book may be worked out meanwhile. Formulas of users wait for each other and are one slice.
  */
 export async function workbookInParts(
   state: BookState,

@@ -47,6 +47,7 @@ export class Workbook {
   /** Why the book may not be changed; undefined while it may. */
   closed: string | undefined;
 
+  /** `calculation` is one of this very state, where it was made part by part. */
   constructor(state: BookState, calculation = Calculation.of(state)) {
     this.#state = state;
     this.#calculation = calculation;
