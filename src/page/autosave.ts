@@ -6,7 +6,7 @@ import { headFault, rowsFault } from '../workbook/stored-shape.ts';
 import { type FirstLook, readFirstLook } from './first-look.ts';
 import { enteredLook } from './first-texts.ts';
 import { firstBook } from './library/window-book.ts';
-import { type Head, readRows, refuse, runAt, runsOf, sameRun, type Store, type Writing } from './stored-runs.ts';
+import { changedRuns, type Head, readRows, refuse, runAt, runsOf, type Store, type Writing } from './stored-runs.ts';
 
 /** Whether the program has the columns that a book was stored with. */
 const sameColumns = (columns: StoredColumns): boolean => JSON.stringify(columns) === JSON.stringify(presentColumns());
@@ -218,8 +218,7 @@ export class Autosave {
     state.sheets.forEach(({ rows }, sheet) => {
       const earlier = last?.[sheet]?.rows;
       if (earlier === rows) return;
-      for (let run = 0; run < runsOf(rows); run += 1)
-        if (!sameRun(rows, earlier, run)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
+      for (const run of changedRuns(rows, earlier)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
       requests.push(runs.delete(IDBKeyRange.bound([sheet, runsOf(rows)], [sheet, Infinity])));
     });
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));

@@ -15,11 +15,13 @@ class BeltOverview {
   #verdicts = new Uint8Array(0);
   /** By record: the area's place among the areas. */
   #areas = new Uint32Array(0);
+  /** By the same place: how many records stand in the area; by what `#verdicts` holds: how many have it. */
+  #inArea: number[] = [];
+  #withVerdict: number[] = [];
   #names: string[] = [];
   #places = new Map<string, number>();
   /** Records to be looked at again; undefined for all. */
   #touched: Set<number> | undefined;
-  #beltCount = 0;
   #listed: { readonly version: number; readonly names: readonly string[] } | undefined;
   /** Another one after each change that this tells of. */
   #version = 0;
@@ -40,9 +42,10 @@ class BeltOverview {
     if (this.#touched === undefined) {
       this.#verdicts = new Uint8Array(length);
       this.#areas = new Uint32Array(length);
-      this.#names = [];
-      this.#places = new Map();
-      this.#beltCount = 0;
+      this.#names = [''];
+      this.#places = new Map([['', 0]]);
+      // Before it is looked at each record is an empty line without an area.
+      [this.#inArea, this.#withVerdict] = [[length], [length]];
       for (let record = 0; record < length; record += 1) this.#look(record);
       this.#version += 1;
     } else for (const record of this.#touched) if (this.#look(record)) this.#version += 1;
@@ -59,9 +62,10 @@ class BeltOverview {
       area = this.#names.push(name) - 1;
       this.#places.set(name, area);
     }
-    const before = this.#verdicts[record] ?? 0;
-    if (before === verdict && this.#areas[record] === area) return false;
-    this.#beltCount += Number(isBelt) - Number(before > 0);
+    const [before, stood] = [this.#verdicts[record] ?? 0, this.#areas[record] ?? 0];
+    if (before === verdict && stood === area) return false;
+    moveOne(this.#withVerdict, before, verdict);
+    moveOne(this.#inArea, stood, area);
     this.#verdicts[record] = verdict;
     this.#areas[record] = area;
     return true;
@@ -74,7 +78,7 @@ class BeltOverview {
 
   get belts(): number {
     this.#refresh();
-    return this.#beltCount;
+    return this.#verdicts.length - (this.#withVerdict[0] ?? 0);
   }
 
   /** Records that hold something. */
@@ -87,8 +91,7 @@ class BeltOverview {
   areas(): readonly string[] {
     this.#refresh();
     if (this.#listed?.version !== this.#version) {
-      const used = new Set(this.#areas);
-      const names = this.#names.filter((name, place) => name !== '' && used.has(place));
+      const names = this.#names.filter((name, place) => name !== '' && (this.#inArea[place] ?? 0) > 0);
       this.#listed = { version: this.#version, names };
     }
     return this.#listed.names;
@@ -109,14 +112,23 @@ class BeltOverview {
   counts(among?: Iterable<number>): Readonly<Record<Verdict, number>> {
     this.#refresh();
     const counts: Record<Verdict, number> = { fits: 0, tight: 0, fails: 0, 'not known': 0 };
-    const add = (verdict: number | undefined): void => {
-      const word = verdictOrder[(verdict ?? 0) - 1];
-      if (word !== undefined) counts[word] += 1;
-    };
-    if (among === undefined) this.#verdicts.forEach(add);
-    else for (const record of among) add(this.#verdicts[record]);
+    if (among === undefined)
+      verdictOrder.forEach((word, place) => {
+        counts[word] = this.#withVerdict[place + 1] ?? 0;
+      });
+    else
+      for (const record of among) {
+        const word = verdictOrder[(this.#verdicts[record] ?? 0) - 1];
+        if (word !== undefined) counts[word] += 1;
+      }
     return counts;
   }
+}
+
+/** Counts one less at a place and one more at another. */
+function moveOne(counts: number[], from: number, to: number): void {
+  counts[from] = (counts[from] ?? 0) - 1;
+  counts[to] = (counts[to] ?? 0) + 1;
 }
 
 const overviews = new WeakMap<Workbook, BeltOverview>();

@@ -69,6 +69,7 @@ export class FindingGroups {
   /** Groups that were added to out of order. */
   readonly #unsorted = new Set<Finding[]>();
   #orderOfOthers: ReadonlyMap<Finding, number> = new Map();
+  #first: First | undefined;
   /** Another one after each change. */
   version = 0;
   /** Findings, those that are the same counted one by one. */
@@ -146,63 +147,91 @@ export class FindingGroups {
   /**
    * The first findings in question, the selected belt's before the others, then the worst.
    *
-   * While only some of the belts are in question, findings of other sheets are not.
+   * While only some of the belts are in question, findings of other sheets are not. Another belt is selected with each
+   * entry, so all findings are gone through only when `version` is another than the last time: while findings are put
+   * in all the time, whoever shows them says of which version a look will do.
    */
-  list({ verdict, check }: Asked, { records, of }: Scope, selected: number | undefined, most = Infinity): Listing {
+  list(asked: Asked, scope: Scope, selected: number | undefined, most = Infinity, version = this.version): Listing {
+    const { count, ranked } = this.#firstOf(asked, scope, most, version);
+    const own = this.#ownOf(asked, scope, selected);
+    const groups = new Set(own.map(({ group }) => group));
+    const others = ranked.filter(({ group }) => !groups.has(group));
+    return { listed: [...own, ...others].slice(0, most).map(({ one }) => one), count };
+  }
+
+  /** The worst findings in question, whichever belt is selected, and how many there are in all. */
+  #firstOf({ verdict, check }: Asked, { records, of }: Scope, most: number, version: number): First {
+    const whole = records.size === of;
+    const key = [version, verdict, check, whole ? undefined : records, most];
+    if (this.#first !== undefined && key.every((part, at) => part === this.#first?.key[at])) return this.#first;
     for (const group of this.#unsorted) group.sort((one, other) => this.#place(one) - this.#place(other));
     this.#unsorted.clear();
-    const whole = records.size === of;
-    const found: ListedFinding[] = [];
-    for (const group of this.#groups.values()) {
-      const [first] = group;
-      if (first === undefined || (verdict !== undefined && first.verdict !== verdict)) continue;
-      if (check !== '' && first.check !== check) continue;
-      const all = whole ? group : group.filter((one) => one.sheet === belts.name && records.has(one.record));
-      const [finding] = all;
-      if (finding !== undefined) found.push({ finding, all });
-    }
-    const own = this.#ownFirst(found, selected);
-    return { listed: this.#worst(found, own, most), count: found.length };
-  }
-
-  /** The places in a list of what is said of one belt, whose finding then stands first in it. */
-  #ownFirst(found: ListedFinding[], selected: number | undefined): ReadonlySet<ListedFinding> {
-    const own = new Set<ListedFinding>();
-    const findings = new Set(selected === undefined ? [] : (this.#byBelt[selected] ?? []));
-    if (findings.size === 0) return own;
-    for (const [at, { all }] of found.entries()) {
-      const finding = all.length === 1 ? all[0] : all.find((one) => one.record === selected && findings.has(one));
-      if (finding === undefined || !findings.has(finding)) continue;
-      const moved = { finding, all: [finding, ...all.filter((one) => one !== finding)] };
-      found[at] = moved;
-      own.add(moved);
-    }
-    return own;
-  }
-
-  /** The first of a list in its order, without putting all of a long one in order. */
-  #worst(found: readonly ListedFinding[], own: ReadonlySet<ListedFinding>, most: number): ListedFinding[] {
-    const rank = (one: ListedFinding): number =>
-      (own.has(one) ? 0 : 2 ** 40) + severity(one.finding) * 2 ** 36 + this.#place(one.finding);
-    const before = (one: Ranked, other: Ranked): number => one.rank - other.rank;
+    let [count, worstKept] = [0, Infinity];
     let kept: Ranked[] = [];
-    let worstKept = Infinity;
-    for (const one of found) {
-      const ranked = { one, rank: rank(one) };
-      if (ranked.rank >= worstKept) continue;
-      kept.push(ranked);
+    for (const group of this.#groups.values()) {
+      const [head] = group;
+      if (head === undefined || !isAsked(head, { verdict, check })) continue;
+      const finding = whole ? head : group.find((one) => isOf(one, records));
+      if (finding === undefined) continue;
+      count += 1;
+      const rank = this.#rank(finding);
+      if (rank >= worstKept) continue;
+      kept.push({ group, rank, one: { finding, all: group } });
       if (kept.length < 4 * most) continue;
-      kept = kept.sort(before).slice(0, most);
+      kept = kept.sort(byRank).slice(0, most);
       worstKept = kept.at(-1)?.rank ?? Infinity;
     }
-    return kept
-      .sort(before)
-      .slice(0, most)
-      .map(({ one }) => one);
+    const ranked = kept.sort(byRank).slice(0, most);
+    this.#first = {
+      key,
+      count,
+      ranked: whole
+        ? ranked
+        : ranked.map(({ one: { finding }, group, rank }) => ({
+            group,
+            rank,
+            one: { finding, all: group.filter((one) => isOf(one, records)) },
+          })),
+    };
+    return this.#first;
+  }
+
+  /** What is said of one belt, whose finding then stands first in it. */
+  #ownOf(asked: Asked, { records, of }: Scope, selected: number | undefined): Ranked[] {
+    const own = new Map<Finding[], Ranked>();
+    for (const finding of selected === undefined ? [] : (this.#byBelt[selected] ?? [])) {
+      const group = this.#groups.get(keyOf(finding));
+      if (group === undefined || own.has(group) || !isAsked(finding, asked)) continue;
+      const all = records.size === of ? group : group.filter((one) => isOf(one, records));
+      if (!all.includes(finding)) continue;
+      const others = all.filter((one) => one !== finding);
+      own.set(group, { group, rank: this.#rank(finding), one: { finding, all: [finding, ...others] } });
+    }
+    return [...own.values()].sort(byRank);
+  }
+
+  #rank(finding: Finding): number {
+    return severity(finding) * 2 ** 36 + this.#place(finding);
   }
 }
 
+const isOf = ({ sheet, record }: Finding, records: Scope['records']): boolean =>
+  sheet === belts.name && records.has(record);
+
+const isAsked = (finding: Finding, { verdict, check }: Asked): boolean =>
+  (verdict === undefined || finding.verdict === verdict) && (check === '' || finding.check === check);
+
+const byRank = (one: Ranked, other: Ranked): number => one.rank - other.rank;
+
+/** The first findings of a look, as long as the same is asked. */
+interface First {
+  readonly key: readonly unknown[];
+  readonly count: number;
+  readonly ranked: readonly Ranked[];
+}
+
 interface Ranked {
+  readonly group: Finding[];
   readonly one: ListedFinding;
   readonly rank: number;
 }

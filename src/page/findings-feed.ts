@@ -15,8 +15,8 @@ import { soon } from './idle.ts';
 const beltsSheet = 'Belts';
 /** Milliseconds of work before the page gets its turn again. */
 const slice = 6;
-/** Belts asked together: they take about a slice. */
-const beltsAtOnce = 16;
+/** Belts asked together at most: more save nothing. Fewer are, where so many take longer than a slice. */
+const mostAtOnce = 16;
 /** While many belts are being asked, the list is shown anew this often at first, and then ever more seldom. */
 const showEvery = 400;
 /** Shares of the time that has gone by since the asking began: what is shown of a large book takes longer to list. */
@@ -29,6 +29,8 @@ export class FindingsFeed {
   #typed = new Set<number>();
   #othersDirty = true;
   #waiting = false;
+  /** As many as took about a slice the last time. */
+  #atOnce = mostAtOnce;
   #shown = 0;
   #begun = 0;
 
@@ -94,12 +96,13 @@ export class FindingsFeed {
       book,
       findings: { groups },
     } = this.#desk;
-    const end = performance.now() + slice;
-    while (this.#dirty.size > 0 && performance.now() <= end) {
+    let began = performance.now();
+    const end = began + slice;
+    while (this.#dirty.size > 0 && began <= end) {
       const some = new Set<number>();
       for (const record of this.#inOrder()) {
         some.add(record);
-        if (some.size === beltsAtOnce) break;
+        if (some.size === this.#atOnce) break;
       }
       const found = recordsFindings(book, [...some]);
       for (const record of some) {
@@ -107,6 +110,10 @@ export class FindingsFeed {
         this.#dirty.delete(record);
         this.#typed.delete(record);
       }
+      const now = performance.now();
+      const fitting = Math.floor((some.size * slice) / Math.max(now - began, 0.1));
+      this.#atOnce = Math.min(mostAtOnce, 2 * this.#atOnce, Math.max(1, fitting));
+      began = now;
     }
     const complete = this.#dirty.size === 0;
     if (complete && this.#othersDirty) {

@@ -1,8 +1,10 @@
 import { demoBook } from '../workbook/demo.ts';
 import type { BookState } from '../workbook/state.ts';
+import { workbookInParts } from '../workbook/opened-in-parts.ts';
 import { Workbook } from '../workbook/workbook.ts';
 import type { Kept } from './autosave.ts';
 import { trialInWorker } from './book-trial.ts';
+import { turnOfPage } from './idle.ts';
 import { hasFormulas, openable } from './opening.ts';
 import type { FirstRows } from './views/first-rows.ts';
 
@@ -79,7 +81,7 @@ export async function openedBook(kept: Kept | undefined, careful: boolean, first
   await first.tell({ stage: 'working out', of });
   if (!careful && (kept.worked || !hasFormulas(kept.state))) {
     try {
-      return opened(kept.state, kept.told);
+      return await opened(kept.state, kept.told);
     } catch {
       // What could be worked out by an earlier version: it is tried like any other.
     }
@@ -89,13 +91,13 @@ export async function openedBook(kept: Kept | undefined, careful: boolean, first
   const all = told === undefined ? kept.told : [...kept.told, told];
   if (state === undefined) return unopened(all.at(-1) ?? 'it failed');
   try {
-    return opened(state, all);
+    return await opened(state, all);
   } catch (error) {
     return unopened(error instanceof Error ? error.message : String(error));
   }
 }
 
-const opened = (state: BookState, told: readonly string[]): OpenedBook => ({
-  book: new Workbook(state),
+const opened = async (state: BookState, told: readonly string[]): Promise<OpenedBook> => ({
+  book: await workbookInParts(state, turnOfPage),
   told: told.length === 0 ? undefined : told.join(' '),
 });

@@ -1,6 +1,7 @@
 import type { DBSchema, IDBPTransaction } from 'idb';
 import type { StoredColumns } from '../workbook/adapted-book.ts';
 import type { BookLook } from '../workbook/book-look.ts';
+import { differingRecords } from '../workbook/row-lists.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
 import { rowsFault } from '../workbook/stored-shape.ts';
 import type { FirstLook } from './first-look.ts';
@@ -37,18 +38,17 @@ export type Writing = IDBPTransaction<Store, ('head' | 'runs')[], 'readwrite'>;
 const runLength = 100;
 
 /** Runs that are read at once: the page has its turn between. */
-const readAtOnce = 20;
+const readAtOnce = 8;
 
 export const runsOf = (rows: readonly BookRow[]): number => Math.ceil(rows.length / runLength);
 export const runAt = (rows: readonly BookRow[], run: number): readonly BookRow[] =>
   rows.slice(run * runLength, (run + 1) * runLength);
 
-export function sameRun(now: readonly BookRow[], before: readonly BookRow[] | undefined, run: number): boolean {
-  if (before === undefined) return false;
-  const end = (run + 1) * runLength;
-  if (Math.min(now.length, end) !== Math.min(before.length, end)) return false;
-  for (let row = run * runLength; row < Math.min(now.length, end); row += 1) if (now[row] !== before[row]) return false;
-  return true;
+/** The runs of a sheet that hold other rows than before. */
+export function changedRuns(now: readonly BookRow[], before: readonly BookRow[] = []): number[] {
+  const runs = new Set(differingRecords(before, now).map((record) => Math.floor(record / runLength)));
+  // What is beyond the last row is no run any more; one that has grown shorter differs in what it has lost.
+  return [...runs].filter((run) => run < runsOf(now));
 }
 
 export function refuse(fault: string | undefined): void {

@@ -1,5 +1,6 @@
 import { type Content, isFormula } from '../formula/values.ts';
 import { namingColumns } from '../workbook/record-names.ts';
+import { differingRecords } from '../workbook/row-lists.ts';
 import type { BookRow } from '../workbook/state.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 
@@ -43,9 +44,7 @@ export class NamingMemory<Found> {
 function namedAlike(before: readonly BookRow[], now: readonly BookRow[], columns: readonly number[]): boolean {
   if (before.length !== now.length) return false;
   const name = (row: BookRow | undefined, column: number): Content => row?.cells[column] ?? null;
-  for (let record = 0; record < now.length; record += 1) {
-    const [one, other] = [before[record], now[record]];
-    if (one !== other && columns.some((column) => name(one, column) !== name(other, column))) return false;
-  }
-  return true;
+  return differingRecords(before, now).every((record) =>
+    columns.every((column) => name(before[record], column) === name(now[record], column)),
+  );
 }

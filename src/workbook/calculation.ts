@@ -4,13 +4,14 @@ import { Fault, isFormula, type Matrix, type Value } from '../formula/values.ts'
 import type { RowFormula } from '../formula/kernel.ts';
 import { CirclePaths } from './circle-paths.ts';
 import { circularCells } from './circles.ts';
-import { computeBlocks, fewestInBlock } from './computed-blocks.ts';
+import { computedBlocks, fewestInBlock } from './computed-blocks.ts';
 import { columnDependents, nameDependents } from './dependence.ts';
-import { type Dirty, type DueStep, dueSteps, mark, merge } from './dirty.ts';
+import { type Dirty, type DueStep, dueSteps, everything, mark, merge } from './dirty.ts';
 import { EngineMirror } from './engine-mirror.ts';
 import { bookColumns, computingRuns, computingSteps, compiledSheets } from './declared.ts';
 import { BookNames } from './names.ts';
 import { isSameValue } from './record-blocks.ts';
+import { wholly } from './parts.ts';
 import { Records } from './records.ts';
 import { cellFormula } from './compiled-sheet.ts';
 import { contentToday, isDayFormula } from './present-day.ts';
@@ -19,13 +20,6 @@ import { type BookState, contentAt, type SheetState } from './state.ts';
 import { type ManySupposed, supposedColumns } from './supposed-blocks.ts';
 import { type CasesAsked, SupposedCases } from './supposed-cases.ts';
 import { kinRecords, supposedRow, type Supposition } from './supposition.ts';
-
-/** Every computed cell there is. */
-function everything(): Dirty {
-  const dirty: Dirty = new Map();
-  for (const { plan, column } of computingSteps) mark(dirty, plan.declaration.name, column, 'all');
-  return dirty;
-}
 
 /** Rounds of engine and row formulas after which formulas that still move are left as they are. */
 const mostRounds = 50;
@@ -56,22 +50,33 @@ export class Calculation {
   /** Formulas that are too large to be computed, by place: why. */
   readonly #excess = new Map<string, Fault>();
 
-  constructor(state: BookState) {
+  private constructor(state: BookState) {
     this.#state = state;
     this.#names = new BookNames(state);
     this.#engine = new EngineMirror(state, this.#names, this.#records);
-    for (const sheet of state.sheets) this.#load(sheet);
-    for (const place of this.#names.places) this.#records.name(place.name, this.value(place));
-    this.#computeRows(everything());
-    if (this.#formulaCells.size > 0) this.#settle(this.#formulasMoved([]), []);
   }
 
-  #load(sheet: SheetState): void {
+  /** Works a state out in one go. */
+  static of(state: BookState): Calculation {
+    return wholly(Calculation.inParts(state));
+  }
+
+  /** The same part by part, a few milliseconds each; users' formulas, which wait for each other, are one. */
+  static *inParts(state: BookState): Generator<void, Calculation> {
+    const made = new Calculation(state);
+    for (const sheet of state.sheets) yield* made.#load(sheet);
+    for (const place of made.#names.places) made.#records.name(place.name, made.value(place));
+    yield* made.#computedRows(everything(computingSteps));
+    if (made.#formulaCells.size > 0) made.#settle(made.#formulasMoved([]), []);
+    return made;
+  }
+
+  *#load(sheet: SheetState): Generator<void, void> {
     const { name, rows } = sheet;
     const columns = bookColumns(sheet).map((_, column) => (computed(name, column) ? column : undefined));
     const filled = new Map<number, Set<number>>();
     this.#filled.set(name, filled);
-    this.#records.sheet(name).load(rows.length, columns.length, (record, column) => {
+    yield* this.#records.sheet(name).loading(rows.length, columns.length, (record, column) => {
       const content = rows[record]?.cells[column] ?? null;
       if (content === null) return null;
       if (columns[column] !== undefined) this.#fill({ sheet: name, record, column }, true);
@@ -103,14 +108,14 @@ export class Calculation {
    * Works out the computed cells that are dirty; adds those that moved. Many records of a sheet are taken block by
    * block, a few one by one.
    */
-  #computeRows(dirty: Dirty, moved?: CellPlace[]): void {
+  *#computedRows(dirty: Dirty, moved?: CellPlace[]): Generator<void, void> {
     for (const { sheet, steps } of computingRuns) {
       const columns = dirty.get(sheet);
       const due = columns === undefined ? [] : dueSteps(steps, columns);
       if (due.length === 0) continue;
       const { count } = this.#records.sheet(sheet);
       if (due.some(({ records }) => (records === 'all' ? count : records.size) >= fewestInBlock))
-        computeBlocks(this.#records, sheet, due, this.#filled.get(sheet), moved);
+        yield* computedBlocks(this.#records, sheet, due, this.#filled.get(sheet), moved);
       else this.#computeRecords(sheet, due, moved);
       for (const step of due) if (step.moved) this.#records.forget(sheet, step.column);
     }
@@ -191,7 +196,7 @@ export class Calculation {
     let dirty = first;
     for (let round = 0; round < mostRounds && dirty.size > 0; round += 1) {
       const before = moved.length;
-      this.#computeRows(dirty, moved);
+      wholly(this.#computedRows(dirty, moved));
       const followed = this.#putIntoEngine(moved.slice(before).filter((place) => this.#engine.holds(place)));
       dirty = this.#readFormulas(this.#formulasAmong(followed), moved);
     }

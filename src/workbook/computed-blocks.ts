@@ -74,14 +74,16 @@ function dueIn(
 /**
  * Works out the steps that are due in a sheet, block by block; adds the cells that moved. `filled` are the records
  * whose computed cells hold something of the user's, by column.
+ *
+ * It may rest after each step of a block: what a step took of the room is given back by then.
  */
-export function computeBlocks(
+export function* computedBlocks(
   records: Records,
   sheet: string,
   due: readonly DueStep[],
   filled: ReadonlyMap<number, ReadonlySet<number>> | undefined,
   moved: CellPlace[] | undefined,
-): void {
+): Generator<void, void> {
   const values = records.sheet(sheet);
   for (let block = 0; block < values.blocks; block += 1) {
     const [count, cells] = [values.countIn(block), values.columns(block)];
@@ -101,6 +103,7 @@ export function computeBlocks(
       book.room.free();
       step.moved ||= found.length > 0;
       if (moved !== undefined) for (const record of found) moved.push({ sheet, record, column: step.column });
+      yield;
     }
   }
 }

@@ -2,6 +2,7 @@ import type { UnitSystem } from '../units/quantities.ts';
 import { emptyBook } from './declared.ts';
 import { demoBook } from './demo.ts';
 import { namingColumns, recordKey, recordKeys } from './record-names.ts';
+import { differingRecords } from './row-lists.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
 
 /**
@@ -67,8 +68,8 @@ const none: ReadonlySet<number> = new Set();
 function following(before: readonly BookRow[], now: readonly BookRow[], isDemo: (record: number) => boolean) {
   const kept = found.get(before) ?? none;
   let records: Set<number> | undefined;
-  for (let record = 0; record < now.length; record += 1) {
-    if (now[record] === before[record] || isDemo(record) === kept.has(record)) continue;
+  for (const record of differingRecords(before, now)) {
+    if (isDemo(record) === kept.has(record)) continue;
     records ??= new Set(kept);
     if (!records.delete(record)) records.add(record);
   }

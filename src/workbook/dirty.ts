@@ -14,6 +14,13 @@ export function mark(dirty: Dirty, sheet: string, column: number, record: number
   else if (records !== 'all') records.add(record);
 }
 
+/** Every computed cell there is. */
+export function everything(steps: readonly ComputingStep[]): Dirty {
+  const dirty: Dirty = new Map();
+  for (const { plan, column } of steps) mark(dirty, plan.declaration.name, column, 'all');
+  return dirty;
+}
+
 /** Adds what `more` marks. */
 export function merge(dirty: Dirty, more: Dirty): void {
   for (const [sheet, columns] of more) {

@@ -33,11 +33,12 @@ export const movedSays = (
 export function withFormulas(state: BookState, change: (formula: string, sheet: string) => string): BookState {
   const inRow = (row: BookRow, sheet: string): BookRow => {
     let cells: Content[] | undefined;
-    row.cells.forEach((content, column) => {
-      if (!isFormula(content)) return;
+    for (let column = 0; column < row.cells.length; column += 1) {
+      const content = row.cells[column] ?? null;
+      if (!isFormula(content)) continue;
       const changed = change(content, sheet);
       if (changed !== content) (cells ??= [...row.cells])[column] = changed;
-    });
+    }
     return cells === undefined ? row : { ...row, cells };
   };
   return {

@@ -1,4 +1,5 @@
 import type { CellPlace } from './place.ts';
+import { withRowsAt } from './row-lists.ts';
 import { type BookRow, type BookState, sheetOf } from './state.ts';
 
 /** A change that was done. */
@@ -40,9 +41,10 @@ function withRows(state: BookState, changed: readonly ChangedRow[], side: 'befor
     ...state,
     sheets: state.sheets.map((sheet) => {
       if (!names.has(sheet.name)) return sheet;
-      const rows = [...sheet.rows];
-      for (const { sheet: name, record, [side]: row } of changed) if (name === sheet.name) rows[record] = row;
-      return { ...sheet, rows };
+      const own = changed.flatMap(({ sheet: name, record, [side]: row }): [number, BookRow][] =>
+        name === sheet.name ? [[record, row]] : [],
+      );
+      return { ...sheet, rows: withRowsAt(sheet.rows, own) };
     }),
   };
 }

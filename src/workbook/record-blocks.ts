@@ -86,8 +86,8 @@ export class RecordBlocks {
     return this.#count;
   }
 
-  /** Takes a sheet's records, so many columns each. */
-  load(count: number, width: number, value: (record: number, column: number) => Value): void {
+  /** Takes a sheet's records, so many columns each; it may rest after each block. */
+  *loading(count: number, width: number, value: (record: number, column: number) => Value): Generator<void, void> {
     this.#count = count;
     this.#blocks.length = 0;
     this.#rows.clear();
@@ -97,6 +97,7 @@ export class RecordBlocks {
         packed(size, (index) => value(first + index, column)),
       );
       this.#blocks.push({ count: size, columns });
+      yield;
     }
   }
 

@@ -6,6 +6,7 @@ import { movedSays, rowOf, withAllFormulas, withColumnsOwnFormulas, withFormulas
 import { bookColumns, compiledSheets } from './declared.ts';
 import { grownFormula, type Shift, shiftedFormula } from './moved-references.ts';
 import type { CellPlace } from './place.ts';
+import { withRowsAt } from './row-lists.ts';
 import { type BookRow, type BookState, type CellFormat, sheetOf, type SheetState, type UserColumn } from './state.ts';
 
 /** A state made from another, sharing with it what stays the same. */
@@ -46,9 +47,9 @@ export function withContents(state: BookState, edits: readonly CellEdit[]): Book
     sheets: state.sheets.map((sheet) => {
       const own = bySheet.get(sheet.name);
       if (own === undefined) return sheet;
-      const rows = [...sheet.rows];
+      const changed: [number, BookRow][] = [];
       for (const [record, list] of grouped(own, (edit) => edit.record)) {
-        const row = rows[record];
+        const row = sheet.rows[record];
         if (row === undefined) continue;
         const cells = [...row.cells];
         const notes = { ...row.notes };
@@ -59,9 +60,9 @@ export function withContents(state: BookState, edits: readonly CellEdit[]): Book
           delete notes[column];
           if (format !== undefined) formats[column] = format;
         }
-        rows[record] = rowOf(cells, { ...row, notes, formats });
+        changed.push([record, rowOf(cells, { ...row, notes, formats })]);
       }
-      return { ...sheet, rows };
+      return { ...sheet, rows: withRowsAt(sheet.rows, changed) };
     }),
   };
 }

@@ -47,9 +47,10 @@ export class Workbook {
   /** Why the book may not be changed; undefined while it may. */
   closed: string | undefined;
 
-  constructor(state: BookState) {
+  /** `calculation` is one of this very state, where it was made part by part. */
+  constructor(state: BookState, calculation = Calculation.of(state)) {
     this.#state = state;
-    this.#calculation = new Calculation(state);
+    this.#calculation = calculation;
   }
 
   get state(): BookState {
@@ -255,7 +256,7 @@ export class Workbook {
   /** The old engine goes first: two of a large book are more than a browser's memory holds. */
   #calculateAnew(state: BookState): void {
     this.#calculation.destroy();
-    this.#calculation = new Calculation(state);
+    this.#calculation = Calculation.of(state);
   }
 
   /** Gives the engine's memory back; the book is not used any more. */

@@ -7,10 +7,19 @@ import { store } from './stored-book.ts';
 /** Ten thousand belts in the page: restored from the browser's store, then worked on. */
 const belts = 10_000;
 
-/** Runs in the page before its own scripts: notes what comes to stand in it, in which order. */
+/**
+ * Runs in the page before its own scripts: notes what comes to stand in it, in which order, and how many frames are
+ * drawn while the book is worked out.
+ */
 function noteOrder(): void {
   const seen: string[] = [];
-  Object.assign(window, { seen });
+  const frames = { count: 0 };
+  Object.assign(window, { seen, frames });
+  const frame = (): void => {
+    if (/Working out/.test(document.querySelector('.first-rows [role=status]')?.textContent ?? '')) frames.count += 1;
+    if (document.querySelector('.ht_master td') === null) requestAnimationFrame(frame);
+  };
+  requestAnimationFrame(frame);
   new MutationObserver(() => {
     const rows = document.querySelector('.first-rows td:last-child')?.textContent ?? '';
     const state = rows !== '' ? 'first rows' : document.querySelector('.ht_master td') !== null ? 'the grid' : '';
@@ -62,6 +71,14 @@ async function changedBy(page: Page, act: () => Promise<void>): Promise<{ readon
 describe('a book of ten thousand belts', () => {
   it('shows the first rows before it is worked out', async () =>
     expect(await seen(opened.page)).toEqual(['first rows', 'the grid']));
+
+  it('goes on drawing while it is worked out', async () => {
+    const drawn = await opened.page.evaluate(
+      () => (window as unknown as { readonly frames: { readonly count: number } }).frames.count,
+    );
+    // In one piece it would be drawn once before and once after.
+    expect(drawn).toBeGreaterThan(3);
+  });
 
   // How many milliseconds it takes is told by `npm run bench`.
   it('holds the cells in view alone, and draws no more at an edit', async () => {

@@ -39,6 +39,41 @@ test('findings put in again, or in another order, are listed as if they had been
   expect(groups.count).toBe(groups.all().length);
 });
 
+test('the findings of another belt that is selected stand first, and the others stay as they are', () => {
+  const book = new Workbook(demoBook('metric'));
+  const groups = groupsOf(book);
+  const some = new Set([2, 3, 5, 8, 13, 21]);
+  const { of } = scopeOf(book, undefined, '');
+  for (const scope of [scopeOf(book, undefined, ''), { records: some, of }]) {
+    const whole = groups.list(every, scope, undefined);
+    for (const record of [...book.sheet('Belts').rows.keys(), 1000]) {
+      const isOwn = (finding: { readonly sheet: string; readonly record: number }): boolean =>
+        finding.sheet === 'Belts' && finding.record === record;
+      const { listed, count } = groups.list(every, scope, record);
+      const own = whole.listed.filter(({ all }) => all.some(isOwn));
+      expect(count).toBe(whole.count);
+      expect(listed.slice(own.length)).toEqual(whole.listed.filter((one) => !own.includes(one)));
+      const first = listed.slice(0, own.length);
+      expect(first.every(({ finding, all }) => isOwn(finding) && all[0] === finding)).toBe(true);
+      expect(new Set(first.map(({ all }) => new Set(all)))).toEqual(new Set(own.map(({ all }) => new Set(all))));
+      expect(groups.list(every, scope, record, 3).listed).toEqual(listed.slice(0, 3));
+    }
+  }
+});
+
+test('as long as a look of before will do, selecting another belt goes through no other findings', () => {
+  const book = new Workbook(demoBook('metric'));
+  const [groups, whole] = [groupsOf(book), scopeOf(book, undefined, '')];
+  const { version } = groups;
+  const before = groups.list(every, whole, undefined, 10, version);
+  groups.put(3, []);
+  groups.put(7, []);
+  expect(groups.list(every, whole, undefined, 10, version)).toEqual(before);
+  const other = groups.all().findLast(({ sheet }) => sheet === 'Belts')?.record ?? 0;
+  expect(groups.list(every, whole, other, 10, version).listed[0]?.finding.record).toBe(other);
+  expect(groups.list(every, whole, undefined).listed.some(({ finding }) => finding.record === 3)).toBe(false);
+});
+
 test('verdicts and areas follow each change of the book', () => {
   const book = new Workbook(demoBook('metric'));
   const overview = overviewOf(book);

@@ -334,10 +334,10 @@ test('an edited book has the values of one built anew, undone it is as it was, r
       const after = valuesOf(book);
       const last = book.state;
       while (book.undoable !== undefined) book.undo();
-      expect(book.state).toBe(first);
+      expect(book.state).toEqual(first);
       expect(differing(valuesOf(book), before)).toEqual([]);
       while (book.redoable !== undefined) book.redo();
-      if (!list.some(({ says }) => says === 'undo')) expect(book.state).toBe(last);
+      if (!list.some(({ says }) => says === 'undo')) expect(book.state).toEqual(last);
       if (book.state === last) expect(differing(valuesOf(book), after)).toEqual([]);
     }),
     { numRuns: 12 },

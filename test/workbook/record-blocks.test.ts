@@ -7,6 +7,7 @@ import { isComputed } from '../../src/sheet/declaration.ts';
 import { computingSteps } from '../../src/workbook/declared.ts';
 import { blockSize, RecordBlocks } from '../../src/workbook/record-blocks.ts';
 import type { CellEdit } from '../../src/workbook/state-changes.ts';
+import { wholly } from '../../src/workbook/parts.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 import { fleet } from '../bench/fleet.ts';
 
@@ -73,7 +74,7 @@ test('a block holds what an array of rows would', () => {
   const contents: readonly Value[] = [null, 0, -0, 1.5, 'text', '', true, false];
   const values = Array.from({ length: blockSize + 3 }, () => [1, 2, null, 'same'] as Value[]);
   const blocks = new RecordBlocks();
-  blocks.load(values.length, 4, (record, column) => values[record]?.[column] ?? null);
+  wholly(blocks.loading(values.length, 4, (record, column) => values[record]?.[column] ?? null));
   for (let step = 0; step < 3000; step += 1) {
     const [record, column] = [Math.floor(random() * values.length), Math.floor(random() * 5)];
     const value = pick(contents) ?? null;

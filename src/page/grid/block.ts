@@ -1,3 +1,5 @@
+import type Handsontable from 'handsontable/base';
+
 /** Records and columns of a rectangle as it is seen; records need not follow each other when the view is sorted. */
 export interface Block {
   readonly sheet: string;
@@ -25,3 +27,14 @@ export const blockOf = (
   records: span(from.row ?? 0, to.row ?? 0).map(recordOf),
   columns: span(from.col ?? 0, to.col ?? 0).map(columnOf),
 });
+
+/** Selects the rectangle that holds two, without moving the view. */
+export function selectBoth(hot: Handsontable, { from, to }: GridRange, other: GridRange): void {
+  hot.selectCell(
+    Math.min(from.row ?? 0, other.from.row ?? 0),
+    Math.min(from.col ?? 0, other.from.col ?? 0),
+    Math.max(to.row ?? 0, other.to.row ?? 0),
+    Math.max(to.col ?? 0, other.to.col ?? 0),
+    false,
+  );
+}

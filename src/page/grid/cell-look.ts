@@ -40,7 +40,7 @@ const referredClasses = [
   ...Array.from({ length: referredColours }, (_, number) => `referred-${number + 1}`),
 ];
 
-const ownClasses = [
+const ownClasses = new Set([
   'cell-number',
   'cell-computed',
   'cell-overridden',
@@ -65,7 +65,7 @@ const ownClasses = [
   'record-tight',
   'record-fails',
   'record-unknown',
-];
+]);
 
 function sort(book: Workbook, column: BookColumn, place: CellPlace): string[] {
   if (book.overridden(place)) return ['cell-overridden'];
@@ -204,9 +204,10 @@ function wearOwn(
 export function wear(cell: HTMLTableCellElement, look: CellLook): void {
   if (cell.childNodes.length === 1 && cell.firstChild instanceof Text) cell.firstChild.data = look.text;
   else cell.textContent = look.text;
-  cell.classList.remove(...ownClasses);
-  cell.classList.add(...look.classes);
-  wearOwn(cell, look.own);
+  // One change of all classes, and none of what stays: a browser looks at a cell's style again after each.
+  const classes = [...[...cell.classList].filter((one) => !ownClasses.has(one)), ...look.classes].join(' ');
+  if (cell.className !== classes) cell.className = classes;
+  if (look.own !== undefined || cell.hasAttribute('style')) wearOwn(cell, look.own);
   cell.setAttribute('aria-label', look.name);
   if (look.says === '') cell.removeAttribute('title');
   else cell.title = look.says;

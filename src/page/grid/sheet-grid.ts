@@ -6,7 +6,7 @@ import type { BookChange, CellPlace } from '../../workbook/place.ts';
 import type { Desk, GridPort } from '../desk.ts';
 import { showColumn } from '../column-view.ts';
 import { goBeyond, newRecord } from '../editing.ts';
-import { type Block, blockOf } from './block.ts';
+import { type Block, blockOf, selectBoth } from './block.ts';
 import { leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
 import { cellLook, lookBelow, wear, withNames } from './cell-look.ts';
@@ -67,12 +67,14 @@ export class SheetGrid implements GridPort {
     hot.rowIndexMapper.addLocalHook('cacheUpdated', () => (this.#shown = undefined));
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
     this.#widthOf = (column) => hot.getColWidth(column);
-    this.#seen.take(hot, this.#columns);
     this.pointed = new PointedCells(hot, this.#seen, (row, column) => this.#place(row, column));
     this.rowView = new RowView(desk.book, sheet, this.#seen, hot, () => this.#columns);
-    this.rowView.sort();
-    followTabs(hot, (row, column) => goBeyond(desk, this.#place(row, column)));
-    hot.render();
+    hot.batchRender(() => {
+      this.#seen.take(hot, this.#columns);
+      this.rowView?.sort();
+      followTabs(hot, (row, column) => goBeyond(desk, this.#place(row, column)));
+      hot.render();
+    });
   }
 
   #settings(menu: readonly MenuItem[]): GridSettings {
@@ -107,14 +109,7 @@ export class SheetGrid implements GridPort {
         },
         editing: () => this.editing,
         render: () => this.#hot.render(),
-        select: (source, target) =>
-          this.#hot.selectCell(
-            Math.min(source.from.row ?? 0, target.from.row ?? 0),
-            Math.min(source.from.col ?? 0, target.from.col ?? 0),
-            Math.max(source.to.row ?? 0, target.to.row ?? 0),
-            Math.max(source.to.col ?? 0, target.to.col ?? 0),
-            false,
-          ),
+        select: (source, target) => selectBoth(this.#hot, source, target),
       }),
     };
   }
@@ -192,8 +187,10 @@ export class SheetGrid implements GridPort {
 
   #reload(): void {
     this.#stale = false;
-    this.#hot.updateSettings({ ...this.#shape(), data: this.#rows.data });
-    this.#seen.take(this.#hot, this.#columns);
+    this.#hot.batchRender(() => {
+      this.#hot.updateSettings({ ...this.#shape(), data: this.#rows.data });
+      this.#seen.take(this.#hot, this.#columns);
+    });
   }
 
   get visible(): boolean {

@@ -1,6 +1,7 @@
 import type { MergeBook } from '../../merge/merge-plan.ts';
 import { counted } from '../../units/phrases.ts';
 import { recordKey } from '../../workbook/record-names.ts';
+import { differingRecords } from '../../workbook/row-lists.ts';
 import { type BookRow, type BookState, sheetOf } from '../../workbook/state.ts';
 import type { Comparing } from '../comparing.ts';
 import type { LibraryHost } from './library-host.ts';
@@ -20,9 +21,8 @@ export function beltCount(state: BookState): number {
   const before = lastCounted?.deref();
   const last = before?.length === rows.length ? { name: belts.name, rows: before } : { name: belts.name, rows: [] };
   let count = counts.get(last.rows) ?? 0;
-  for (let record = 0; record < rows.length; record += 1)
-    if (rows[record] !== last.rows[record])
-      count += Number(recordKey(belts, record) !== '') - Number(recordKey(last, record) !== '');
+  for (const record of differingRecords(last.rows, rows))
+    count += Number(recordKey(belts, record) !== '') - Number(recordKey(last, record) !== '');
   counts.set(rows, count);
   lastCounted = new WeakRef(rows);
   return count;

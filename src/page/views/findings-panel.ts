@@ -106,9 +106,9 @@ const item = (desk: Desk, { finding, all }: ListedFinding): TemplateResult => {
 };
 
 function list(desk: Desk, scope: Scope): TemplateResult {
-  const { groups, complete } = desk.findings;
+  const { groups, complete, version } = desk.findings;
   const { grown } = desk.findingsChoice;
-  const { listed, count } = groups.list(desk.findingsChoice, scope, shownBelt(desk), (1 + grown) * atOnce);
+  const { listed, count } = groups.list(desk.findingsChoice, scope, shownBelt(desk), (1 + grown) * atOnce, version);
   if (count === 0) {
     const none = groups.count === 0 && complete;
     if (scope.of === 0 && none)

@@ -15,7 +15,7 @@ type OpeningStage =
 const stageWords = (stage: OpeningStage): string =>
   stage.stage === 'reading'
     ? `Reading the book: ${grouped(stage.rows)} of ${grouped(stage.of)} rows.`
-    : `Working out ${grouped(stage.of)} rows: the page does not answer until that is done.`;
+    : `Working out ${grouped(stage.of)} rows.`;
 
 const table = ({ sheet, headers, rows }: FirstLook): TemplateResult => html`
   <div class="first-rows-sheet"><table aria-label=${`First rows of ${sheet}`}>
