@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs';
+import { readFileSync, type Stats, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
@@ -54,11 +54,20 @@ function longSheet(bytes: Uint8Array, from: number): ListData['sheet'] | undefin
   return others.reduce((sum, { size }) => sum + size, 0) > mostBeside ? undefined : longest.sheet;
 }
 
+/** What is known of a file; why nothing is, whoever reads it whole will say. */
+function statOf(file: string): Stats | undefined {
+  try {
+    return statSync(file);
+  } catch {
+    return undefined;
+  }
+}
+
 /** What a list is dealt out with; undefined where it is read whole. */
 function listData(file: string, options: ListOptions, wanted: Wanted, from: number): ListData | undefined {
   const { choices, series, date, set, variants } = options;
   if (set.length + variants.length > 0) return undefined;
-  const found = statSync(file, { throwIfNoEntry: false });
+  const found = statOf(file);
   if (found?.isFile() !== true || found.size > longLimits.fileBytes || found.size < from / 400) return undefined;
   const bytes = new Uint8Array(new SharedArrayBuffer(found.size));
   bytes.set(readFileSync(file).subarray(0, found.size));

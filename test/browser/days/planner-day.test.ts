@@ -1,4 +1,6 @@
 import { describe } from 'vitest';
 import { dayTests } from './day-tests.ts';
 
-describe("the planner's day", () => dayTests('planner'));
+describe("the planner's day", () => {
+  dayTests('planner');
+});
