@@ -55,11 +55,14 @@ const numeric: Readonly<Record<string, Fold>> = {
   MIN: folded(undefined, (one, other) => Math.min(one, other)),
   SUM: folded(0, (sum, value) => sum + value),
   ROUND([values = new Float64Array(), digits = new Float64Array()], out, { at, count }) {
+    let finite = true;
     for (let place = 0; place < count; place += 1) {
       const index = at[place] ?? 0;
-      out[index] = rounded(values[index] ?? 0, digits[index] ?? 0);
+      const value = rounded(values[index] ?? 0, digits[index] ?? 0);
+      out[index] = value;
+      finite &&= value - value === 0;
     }
-    return count > 0;
+    return finite;
   },
 };
 

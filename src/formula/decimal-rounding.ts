@@ -21,7 +21,10 @@ function atPlaces(value: number, digits: number, step: Step): number {
   const places = Math.trunc(digits);
   if (value === 0 || places > 300) return value;
   if (places < -308) return 0;
-  const result = shifted(step(shifted(fifteenDigits(value), places)), -places);
+  const moved = shifted(fifteenDigits(value), places);
+  // Of a number so large the last of 15 digits stands far before the place.
+  if (!Number.isFinite(moved)) return value;
+  const result = shifted(step(moved), -places);
   return result === 0 ? 0 : result;
 }
 

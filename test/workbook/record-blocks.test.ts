@@ -18,7 +18,7 @@ const pick = <Item>(list: readonly Item[]): Item | undefined => list[Math.floor(
 
 const told = (value: Value): Value => (isFault(value) ? `${value.code} ${value.message}` : value);
 
-const plain = [null, 'about 5', 0, -3, 1e9, 12, true];
+const plain = [null, 'about 5', 0, -3, 1e9, 1e300, 12, true];
 const formulas = ['=1/0', '=3*4'];
 
 /** Cells that hold nothing, a word, another number or a formula where they should not, computed ones among them. */
