@@ -237,7 +237,7 @@ test('list and copy come back, and nothing of the book is lost', { timeout: 240_
   await asked.locator('input').fill('empty');
   await page.keyboard.press('Enter');
   await dialog.locator('h3').waitFor({ state: 'detached' });
-  expect(await dialog.locator('tbody tr').count()).toBe(2);
+  await expect.poll(() => dialog.locator('tbody tr').count()).toBe(2);
   await page.keyboard.press('Escape');
   await page.locator('dialog').waitFor({ state: 'detached' });
   expect(await widths(page, 0, 3)).toEqual(['1111', '1003']);

@@ -81,6 +81,13 @@ export class Grids {
     if (!sheets.has(this.#desk.sheet)) this.#desk.show(this.#desk.book.state.sheets[0]?.name ?? '');
   }
 
+  /** The field outside the grids that has the keys: a sheet that comes on show a moment later leaves them there. */
+  #typedInto(): HTMLElement | undefined {
+    const { activeElement: field } = document;
+    const typed = field instanceof HTMLElement && field.matches('input, select, textarea');
+    return typed && !this.element.contains(field) ? field : undefined;
+  }
+
   /** Puts the desk's sheet on show. */
   show(scheme: 'light' | 'dark'): void {
     const { sheet } = this.#desk;
@@ -101,7 +108,13 @@ export class Grids {
     // A grid that takes over changed rows selects anew what was selected in it before.
     const { place } = this.#desk.selection;
     for (const other of this.#grids.values()) if (other !== grid && other.visible) other.show(false);
+    const field = this.#typedInto();
     if (!fresh) grid.show(true);
-    queueMicrotask(() => grid.goTo(place));
+    queueMicrotask(() => {
+      grid.goTo(place, field === undefined);
+      if (field === undefined) return;
+      grid.leave();
+      field.focus();
+    });
   }
 }

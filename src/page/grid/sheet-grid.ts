@@ -227,14 +227,14 @@ export class SheetGrid implements GridPort {
     return { sheet: this.sheet, records, columns };
   }
 
-  goTo({ record, column }: CellPlace): void {
+  goTo({ record, column }: CellPlace, takesKeys = true): void {
     if (this.#hot.toVisualRow(record) === null) this.rowView?.clear();
     // What a link or a finding leads to is brought into view, and no more than that.
     const header = this.#columns[column]?.header;
     if (header !== undefined) showColumn(this.#desk.book, this.sheet, header);
     this.arrange();
     // While a formula is typed in the bar, its field keeps the keys.
-    this.#select({ record, column }, this.#desk.typing === undefined);
+    this.#select({ record, column }, takesKeys && this.#desk.typing === undefined);
   }
 
   #select({ record, column }: Omit<CellPlace, 'sheet'>, takesKeys: boolean): void {

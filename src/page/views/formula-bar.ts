@@ -37,6 +37,8 @@ function jump(desk: Desk, typed: string): void {
     return;
   }
   const last = book.sheet(place.sheet).rows.length - (growing(place.sheet) ? 0 : 1);
+  // Nothing more is typed into this field: a sheet that is put on show for the place takes the keys.
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   desk.goTo({ ...place, record: Math.min(place.record, Math.max(0, last)) });
   desk.grid?.focus();
 }
