@@ -576,7 +576,7 @@ describe('a cell that is not allowed is marked, one that is allowed is not', () 
           });
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   }, 60_000);
 });

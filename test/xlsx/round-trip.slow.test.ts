@@ -44,7 +44,7 @@ describe('a book written and read back is the same', () => {
       fc.asyncProperty(randomBooks({ belts: 20, series: 10, named: 4 }), async (state) => {
         expect(readBack(await written(state))).toEqual(told(state));
       }),
-      { numRuns: 12, endOnFailure: true },
+      { numRuns: 8, endOnFailure: true },
     );
   }, 240_000);
 
