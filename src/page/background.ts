@@ -1,4 +1,5 @@
 import type { Progress } from '../solver/program.ts';
+import { handOver } from './handing-over.ts';
 
 /** Work beside the page, one worker each: what is under way, by what it is. */
 
@@ -85,7 +86,7 @@ export class Background<Work extends string, Answer extends { readonly done: str
       this.#changed();
     });
     worker.addEventListener('error', (event) => end(event.message));
-    worker.postMessage(task);
+    handOver(worker, task, () => this.#running.get(work) === running);
     this.#changed();
   }
 }
