@@ -16,8 +16,8 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
- * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts, `npm run bench lists 10000 100000`
- * the command line with lists of these lengths.
+ * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts (`npm run bench page 10000` that size
+ * alone), `npm run bench lists 10000 100000` the command line with lists of these lengths.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -38,9 +38,11 @@ async function measured(): Promise<void> {
 }
 
 const calls = 200;
-const lists = process.argv.indexOf('lists');
+const [lists, page] = [process.argv.indexOf('lists'), process.argv.indexOf('page')];
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
 else if (process.argv.includes('chance')) await chanceBench(write);
-else if (process.argv.includes('page')) for (const count of [10_000, 100_000]) await largePageBench(count, write);
-else if (lists >= 0) await longListsBench(process.argv.slice(lists + 1).map(Number), write);
+else if (page >= 0) {
+  const counts = process.argv.slice(page + 1).map(Number);
+  for (const count of counts.length === 0 ? [10_000, 100_000] : counts) await largePageBench(count, write);
+} else if (lists >= 0) await longListsBench(process.argv.slice(lists + 1).map(Number), write);
 else await measured();
