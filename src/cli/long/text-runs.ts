@@ -7,8 +7,8 @@ import { NotPlain, type RowRun, type SheetFrame } from './row-runs.ts';
  * A list as text cut into runs of lines, where no line goes on within quotes.
  *
  * Only the bytes are looked at, in encodings that have the letters of ASCII. What cannot be cut so safely is told as a
- * `NotPlain`: quotes that end within a field, marks that repeat the field above (each is a quote of its own), lines that
- * end in several ways. Source: RFC 4180 for quotes.
+ * `NotPlain`: quotes that end within a field, marks that repeat the field above (each is a quote of its own), lines
+ * that end in several ways. Source: RFC 4180 for quotes.
  */
 
 const utf8Mark = Buffer.from([0xef, 0xbb, 0xbf]);

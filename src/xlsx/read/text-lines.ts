@@ -52,7 +52,7 @@ export function textForm({ text, encoding }: Decoded, isAll: boolean): TextForm 
 }
 
 /** Lines that follow each other. */
-export interface TextLines {
+interface TextLines {
   /** Number of the first. */
   readonly first: number;
   readonly text: string;
