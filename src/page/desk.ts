@@ -209,6 +209,8 @@ export class Desk {
   dayNote: DayNote | undefined;
   /** The books of this browser and their past; undefined while the browser keeps none. */
   library: BookLibrary | undefined;
+  /** A change of all of a large book that is being worked out, and what puts an end to it. */
+  changing: { readonly what: string; readonly stop: () => void } | undefined;
   /** The file of the book that is being written. */
   exporting: FileBeingWritten | undefined;
   #notices = 0;

@@ -1,14 +1,18 @@
+import { belts } from '../../sheets/belts/index.ts';
 import { RefusedChange } from '../workbook/refused-change.ts';
 import { namedSheetOf, compiledSheets } from '../workbook/declared.ts';
 import { unitColumn, valueColumn } from '../sheet/named-values.ts';
 import { namesSheet, ownNameAt, unitRefusal } from '../workbook/own-names.ts';
 import type { BookState } from '../workbook/state.ts';
 import { type CellEdit, withContents, withRoom } from '../workbook/state-changes.ts';
+import { columnDependents, kinSheets } from '../workbook/dependence.ts';
 import type { CellPlace } from '../workbook/place.ts';
 import type { Workbook } from '../workbook/workbook.ts';
 import { mostPlaces } from '../xlsx/import/near-cells.ts';
 import { grouped } from '../xlsx/read/read-limits.ts';
 import { mostCellCharacters } from '../xlsx/write/file-text.ts';
+import { attempt, changeAll } from './book-changes.ts';
+import { mostRecords } from './book-size.ts';
 import type { Desk } from './desk.ts';
 import type { Habits } from '../records/loose-entry.ts';
 import { habitsOf, understood } from '../records/typed-entry.ts';
@@ -23,6 +27,7 @@ export interface TextEdit extends CellPlace {
 }
 
 const sourceColumn = 4;
+const beltsSheet = belts.name;
 
 /**
  * Whether a cell is the user's to change. Of named values only those of Assumptions are, with where they come from; of
@@ -49,21 +54,6 @@ export const recordName = (sheet: string): string => compiledSheets.get(sheet)?.
 
 /** What stands in the empty row below the last record. */
 export const newRecord = (sheet: string): string => `new ${recordName(sheet)} …`;
-
-/** Does what changes the book; when the book refuses it, tells why and answers false. */
-export function attempt(desk: Desk, change: () => void): boolean {
-  try {
-    change();
-    return true;
-  } catch (error) {
-    if (!(error instanceof RefusedChange)) throw error;
-    desk.say(error.message, 'problem');
-    return false;
-  }
-}
-
-/** Records that a sheet may grow to here: as many as `npm run bench page` measures. Ours. */
-const mostRecords = 100_000;
 
 /** Rows times columns that a sheet of the user's may grow to here. Ours: twice what a file may bring. */
 const mostGrown = 2 * mostPlaces;
@@ -100,22 +90,54 @@ function refuseLongTexts(edits: readonly CellEdit[], label: string): void {
       );
 }
 
-/** Applies contents, with rows and columns added for those beyond the last ones: one step to undo. */
-export function put(book: Workbook, edits: readonly CellEdit[], label: string): void {
+/** Cells that are changed with what follows from them alone: more take as long as all of the book. */
+const mostAlone = 2_000;
+
+/** Whether all belts may follow from a cell. */
+const reachesBelts = ({ sheet, column }: CellPlace): boolean =>
+  !kinSheets(beltsSheet).includes(sheet) &&
+  (namedSheetOf(sheet) !== undefined ||
+    columnDependents(sheet, column).some((next) => next.sheet === beltsSheet && next.reach === 'all'));
+
+/** Does what changes cells, undefined for all of the book, and then `done`. */
+export function changeCells(
+  desk: Desk,
+  cells: readonly CellPlace[] | undefined,
+  what: string,
+  change: () => unknown,
+  done: () => void = () => undefined,
+): void {
+  const far = cells === undefined || cells.length > mostAlone || cells.some(reachesBelts);
+  if (far) changeAll(desk, what, change, done);
+  else if (attempt(desk, change)) done();
+}
+
+/** Applies contents, with rows and columns added for those beyond the last ones: one step to undo, then `done`. */
+export function put(desk: Desk, edits: readonly CellEdit[], label: string, done: () => void = () => undefined): void {
+  const { book } = desk;
   const inside = ({ sheet, record, column }: CellPlace): boolean =>
     record < book.sheet(sheet).rows.length && column < book.columns(sheet).length;
   // An emptied cell asks for no room.
   const real = edits.filter((edit) => edit.content !== null || inside(edit));
-  refuseLongTexts(real, label);
-  if (real.every(inside)) book.edit(real, label);
-  else {
-    refuseGrowth(book, real, label);
-    book.replace(withContents(withRoom(book.state, real), real), label);
-  }
+  const areInside = real.every(inside);
+  const change = (): void => {
+    refuseLongTexts(real, label);
+    if (areInside) book.edit(real, label);
+    else {
+      refuseGrowth(book, real, label);
+      book.replace(withContents(withRoom(book.state, real), real), label);
+    }
+  };
+  changeCells(desk, areInside ? real : undefined, label, change, done);
 }
 
 /** Texts typed or pasted into cells. What can't be read is kept as text, and the first such cell is reported. */
-export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'): void {
+export function enter(
+  desk: Desk,
+  edits: readonly TextEdit[],
+  label = 'typing',
+  done: () => void = () => undefined,
+): void {
   const { book } = desk;
   const unread = edits.map((edit) => refusedUnit(edit, book));
   const why = unread.find((one) => one !== undefined);
@@ -127,7 +149,17 @@ export function enter(desk: Desk, edits: readonly TextEdit[], label = 'typing'):
     .map(({ text, habits, ...place }) => ({ place, text, ...understood(book, place, text, habits ?? habitsOf(book)) }));
   const changed = read.filter(({ place, content, format }) => book.content(place) !== content || format !== undefined);
   const contents = changed.map(({ place, content, format }) => ({ ...place, content, format }));
-  if (!attempt(desk, () => put(book, contents, label))) return;
+  put(desk, contents, label, () => {
+    tellRead(desk, changed);
+    done();
+  });
+}
+
+type ReadText = ReturnType<typeof understood> & { readonly place: CellPlace; readonly text: string };
+
+/** Tells what is to be known of texts that were entered. */
+function tellRead(desk: Desk, changed: readonly ReadText[]): void {
+  const { book } = desk;
   const told = changed.flatMap((one) => one.told ?? []);
   if (told.length > 0) desk.say([...new Set(told)].join(' '));
   const asking = changed.filter(({ asks }) => asks !== undefined);

@@ -71,11 +71,14 @@ function replaced(desk: Desk, finding: SoughtText, place: CellPlace): TextEdit |
 
 function replaceIn(desk: Desk, finding: SoughtText, places: readonly CellPlace[]): void {
   const edits = places.flatMap((place) => replaced(desk, finding, place) ?? []);
-  enter(desk, edits, 'replace');
   const left = places.length - edits.length;
-  desk.say(
-    `${counted(edits.length, 'cell')} replaced.` +
-      (left === 0 ? '' : ` ${counted(left, 'cell')} only show the text: the book works them out or keeps them fixed.`),
+  enter(desk, edits, 'replace', () =>
+    desk.say(
+      `${counted(edits.length, 'cell')} replaced.` +
+        (left === 0
+          ? ''
+          : ` ${counted(left, 'cell')} only show the text: the book works them out or keeps them fixed.`),
+    ),
   );
 }
 

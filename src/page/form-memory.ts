@@ -1,6 +1,7 @@
 import { emptyBook } from '../workbook/declared.ts';
 import type { ImportProposal, ImportResult } from '../xlsx/import/import-model.ts';
 import type { Desk } from './desk.ts';
+import { type HandedRows, isHandedRows, RowsAhead } from './handing-over.ts';
 import { rememberWritten } from './import-comparison.ts';
 import { digestOf } from './library/packed-book.ts';
 import { headersOf } from './remembered-lists.ts';
@@ -18,15 +19,20 @@ function readForm(desk: Desk, bytes: Uint8Array): Promise<ReadForm> {
   const worker = new Worker(new URL('./workers/read-worker.ts', import.meta.url), { type: 'module' });
   const order = (task: ReadOrder): void => worker.postMessage(task);
   return new Promise<ReadForm>((done, failed) => {
+    const ahead = new RowsAhead();
     let proposal: ImportProposal | undefined;
     worker.addEventListener('error', ({ message }) => failed(new Error(message)));
-    worker.addEventListener('message', ({ data }: MessageEvent<ReadAnswer>) => {
-      if (data.done === 'unreadable') failed(new Error(data.why));
+    worker.addEventListener('message', ({ data }: MessageEvent<ReadAnswer | HandedRows>) => {
+      if (isHandedRows(data)) ahead.take(data);
+      else if (data.done === 'unreadable') failed(new Error(data.why));
       else if (data.done === 'open') order({ do: 'propose', choices: {} });
       else if (data.done === 'propose') {
         proposal = data.proposal;
         order({ do: 'try', proposal, base: emptyBook(desk.book.units), title: '' });
-      } else if (proposal !== undefined) done({ proposal, result: data.result });
+      } else if (proposal !== undefined) {
+        const { result } = data;
+        done({ proposal, result: { ...result, state: ahead.joined(result.state) } });
+      }
     });
     order({ do: 'open', bytes });
   }).finally(() => worker.terminate());

@@ -75,6 +75,13 @@ export async function addAsBook(desk: Desk, file: ReadFile): Promise<void> {
   }
 }
 
+/** How many cells of a file were not understood, for the reader; '' for none. */
+export const unreadWords = ({ notUnderstood: { length } }: ImportResult['report']): string =>
+  length === 0
+    ? ''
+    : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid and listed in ` +
+      `Findings.`;
+
 /** What was taken of another book, for the reader. */
 export function takenWords({ taken, offered, conflicts }: Comparing): string {
   const of = counted(offered.length + conflicts.length, 'difference');

@@ -1,5 +1,7 @@
+import { belts } from '../../sheets/belts/index.ts';
 import type { ImportProposal, ImportResult } from '../xlsx/import/import-model.ts';
 import { readLimits, sized } from '../xlsx/read/read-limits.ts';
+import type { BookState } from '../workbook/state.ts';
 import type { FileComparison } from './library/file-comparison.ts';
 
 /**
@@ -20,6 +22,16 @@ export type Stage =
       /** What stands in the place of the comparison when one goes back. */
       readonly before: Stage & { readonly name: 'look' };
     };
+
+/** What the open book lends to a file, which is copied for it: not its belts, where the file has belts. */
+export const lent = (book: BookState, { tables, ours }: ImportProposal): BookState => ({
+  ...book,
+  sheets: book.sheets.map((sheet) =>
+    sheet.name === belts.name && (ours || tables.some(({ target }) => target === belts.name))
+      ? { ...sheet, rows: [] }
+      : sheet,
+  ),
+});
 
 /** Before a file that is too large is read. */
 export const tooLarge = ({ name, size }: File): Stage => ({

@@ -11,29 +11,25 @@ import type {
 } from '../xlsx/import/import-model.ts';
 import { readLimits } from '../xlsx/read/read-limits.ts';
 import { type Correction, ImportCorrections } from './import-corrections.ts';
-import { Background } from './background.ts';
-import { type Stage, tooLarge } from './import-stage.ts';
-import { addAsBook, comparisonOf, type ReadFile, rememberRead, takenWords } from './import-comparison.ts';
+import { FileReading } from './file-reading.ts';
+import { lent, type Stage, tooLarge } from './import-stage.ts';
+import { addAsBook, comparisonOf, type ReadFile, rememberRead, takenWords, unreadWords } from './import-comparison.ts';
 import type { Desk } from './desk.ts';
-import { attempt } from './editing.ts';
-import { beginReading, endReading } from './unfinished-reading.ts';
+import { changeAll } from './book-changes.ts';
 import type { DiskFile } from './library/disk-file.ts';
 import { digestOf } from './library/packed-book.ts';
 import { headersOf } from './remembered-lists.ts';
 import type { ReadAnswer, ReadOrder } from './workers/read-worker.ts';
 
-/** Milliseconds that a step of an import may take; what takes longer is ended, and the open book is as it was. */
-const patience = 20_000;
-
 export class Importing {
   readonly #desk: Desk;
-  readonly #reading: Background<'file', ReadAnswer>;
+  readonly #reading: FileReading;
   #corrections = new ImportCorrections();
-  #timer: ReturnType<typeof setTimeout> | undefined;
   stage: Stage = { name: 'choose' };
   file = '';
   /** Of the file's bytes, by which it is known again. */
   #digest = '';
+  #size = 0;
   /** Where the file lies, when the page may write it. */
   #onDisk: DiskFile | undefined;
   choices: ImportChoices = {};
@@ -46,10 +42,11 @@ export class Importing {
 
   constructor(desk: Desk) {
     this.#desk = desk;
-    this.#reading = new Background(
-      (_, answer) => this.#take(answer),
-      () => this.#broken(),
-    );
+    this.#reading = new FileReading({
+      take: (answer) => this.#take(answer),
+      late: (doing, seconds) => this.#late(doing, seconds),
+      broken: (why) => this.#broken(why),
+    });
     desk.listen(() => {
       if (desk.dialog?.kind !== 'import') this.end();
     });
@@ -87,6 +84,7 @@ export class Importing {
   }
 
   async #read(bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+    this.#size = bytes.length;
     this.#digest = await digestOf(bytes);
     this.#order({ do: 'open', bytes });
   }
@@ -120,36 +118,22 @@ export class Importing {
     this.choose({});
   }
 
-  /** Ends what takes too long. */
-  #late(doing: string): void {
-    this.end();
+  /** What took too long was ended. */
+  #late(doing: string, seconds: number): void {
     this.#go({
       name: 'choose',
       problem:
-        `${this.file} was stopped: ${doing} took more than ${patience / 1000} s. The open book is as it was. Delete ` +
+        `${this.file} was stopped: ${doing} took more than ${seconds} s. The open book is as it was. Delete ` +
         `sheets and rows that the list of belts does not need, or save it with values in place of formulas.`,
     });
   }
 
   #order(order: ReadOrder): void {
-    const doing = order.do === 'open' ? 'reading it' : order.do === 'propose' ? 'finding its lists' : 'working it out';
-    clearTimeout(this.#timer);
-    beginReading(this.file);
-    this.#timer = setTimeout(() => this.#late(doing), patience);
-    if (this.#reading.has('file')) this.#reading.goOn('file', order);
-    else
-      this.#reading.start(
-        'file',
-        new Worker(new URL('./workers/read-worker.ts', import.meta.url), { type: 'module' }),
-        order,
-      );
+    this.#reading.order(order, this.file, this.#size);
   }
 
   /** The worker itself came to grief. */
-  #broken(): void {
-    const why = this.#reading.problems.get('file');
-    if (why === undefined) return;
-    this.end();
+  #broken(why: string): void {
     this.#go({
       name: 'choose',
       problem: `${this.file} could not be read: ${why || 'the browser ran out of memory'}. The open book is unchanged.`,
@@ -157,8 +141,6 @@ export class Importing {
   }
 
   #take(answer: ReadAnswer): void {
-    clearTimeout(this.#timer);
-    endReading();
     switch (answer.done) {
       case 'open':
         this.#order({ do: 'propose', choices: this.choices });
@@ -188,7 +170,7 @@ export class Importing {
     this.#go({ name: 'look', proposal });
     // A book of ours says itself when it was looked at; ages of a list count to today, as on the command line.
     const lender = this.keepOpen ? this.#desk.book.state : emptyBook(this.#desk.book.units);
-    const base = proposal.ours ? lender : reviewedToday(lender);
+    const base = lent(proposal.ours ? lender : reviewedToday(lender), proposal);
     this.#order({ do: 'try', proposal, base, title: this.file.replace(/\.[^.]+$/, '') });
   }
 
@@ -226,19 +208,16 @@ export class Importing {
     if (this.stage.name !== 'look' || this.stage.result === undefined) return;
     const { state, report } = this.stage.result;
     const before = this.#desk.book.state;
-    if (!attempt(this.#desk, () => this.#desk.book.replace(state, `import of ${this.file}`))) return;
-    rememberRead(this.#desk, this.#readFile(this.stage, this.stage.result), `import of ${this.file}`, before);
-    this.#done(this.stage.proposal);
-    this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
-    const { length } = report.notUnderstood;
-    this.#desk.say(
-      `${this.file} is open. Undo brings the previous book back.${
-        length === 0
-          ? ''
-          : ` ${length === 1 ? 'One cell was' : `${length} cells were`} not understood: marked in the grid and ` +
-            `listed in Findings.`
-      }`,
-    );
+    const read = this.#readFile(this.stage, this.stage.result);
+    const { proposal } = this.stage;
+    const step = `import of ${read.name}`;
+    const replace = (): void => this.#desk.book.replace(state, step);
+    changeAll(this.#desk, step, replace, () => {
+      rememberRead(this.#desk, read, step, before);
+      this.#done(proposal);
+      this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
+      this.#desk.say(`${read.name} is open. Undo brings the previous book back.${unreadWords(report)}`);
+    });
   }
 
   #done(proposal: ImportProposal): void {
@@ -281,18 +260,19 @@ export class Importing {
     const { result } = before;
     if (comparing.undecided > 0 || result === undefined) return;
     const [state, earlier] = [comparing.merged(), this.#desk.book.state];
-    const changes = comparing.taken > 0;
-    if (changes && !attempt(this.#desk, () => this.#desk.book.replace(state, `what was taken of ${this.file}`))) return;
-    rememberRead(this.#desk, this.#readFile(before, result), `merge of ${this.file}`, earlier);
-    this.#done(before.proposal);
-    this.#desk.say(takenWords(comparing));
+    const read = this.#readFile(before, result);
+    const done = (): void => {
+      rememberRead(this.#desk, read, `merge of ${read.name}`, earlier);
+      this.#done(before.proposal);
+      this.#desk.say(takenWords(comparing));
+    };
+    const step = `what was taken of ${read.name}`;
+    if (comparing.taken > 0) changeAll(this.#desk, step, () => this.#desk.book.replace(state, step), done);
+    else done();
   }
 
   /** Ends the reading of a file, wherever it is. */
   end(): void {
-    clearTimeout(this.#timer);
-    endReading();
-    this.#reading.problems.clear();
     this.#reading.end();
     this.stage = { name: 'choose' };
   }

@@ -4,7 +4,7 @@ import { ChangeRefused } from '../what-if/typed-change.ts';
 import { variantSheet, variantsOf, withVariant } from '../what-if/variants.ts';
 import { counted } from '../units/phrases.ts';
 import type { Desk } from './desk.ts';
-import { attempt } from './editing.ts';
+import { attempt } from './book-changes.ts';
 
 /** Changes kept as a variant, from wherever they come; the cells themselves stay as they are. */
 

@@ -8,7 +8,8 @@ import { withMoved } from '../workbook/column-layout.ts';
 import { unitOf } from '../units/quantities.ts';
 import { headersOnShow, setLayout } from './column-view.ts';
 import type { Desk } from './desk.ts';
-import { attempt, put } from './editing.ts';
+import { changeAll } from './book-changes.ts';
+import { put } from './editing.ts';
 import { knownNames } from './offerable.ts';
 
 /** A column of the user's own, as its dialog has it, put into the book. */
@@ -48,8 +49,8 @@ function changed(state: BookState, sheet: string, { position, at, column: asked 
 }
 
 /** Texts of a column that are measures, now that it says what it holds. */
-function readAnew(desk: Desk, position: number): void {
-  const { book, sheet } = desk;
+function readAnew(desk: Desk, sheet: string, position: number): void {
+  const { book } = desk;
   const edits = book.sheet(sheet).rows.flatMap(({ cells }, record) => {
     const text = cells[position];
     const place = { sheet, record, column: position };
@@ -57,7 +58,7 @@ function readAnew(desk: Desk, position: number): void {
     const { content, refusal: unread } = understood(book, place, text, habitsOf(book));
     return unread !== undefined || content === text ? [] : [{ ...place, content }];
   });
-  if (edits.length > 0) attempt(desk, () => put(book, edits, 'read texts'));
+  if (edits.length > 0) put(desk, edits, 'read texts');
 }
 
 /** Puts the column into the book; why not, when it will not do. */
@@ -69,14 +70,16 @@ export function putOwnColumn(desk: Desk, asked: AskedColumn): string | undefined
   const place = position ?? at;
   const before = position === undefined ? undefined : ownColumnAt(book.state, sheet, position);
   const label = position === undefined ? 'add column' : 'change column';
-  if (!attempt(desk, () => book.replace(changed(book.state, sheet, asked), label))) return undefined;
-  if (before === undefined || before.kind !== column.kind) readAnew(desk, place);
-  if (after !== undefined && place >= declaredWidth(sheet)) {
-    const shown = headersOnShow(book, sheet);
-    const listed = shown.includes(column.header) ? shown : [...shown, column.header];
-    const to = listed.filter((header) => header !== column.header).indexOf(after) + 1;
-    setLayout(book, sheet, { headers: withMoved(listed, column.header, to - listed.indexOf(column.header)) });
-  }
-  desk.goTo({ sheet, record: desk.selection.place.record, column: place });
+  const put = (): void => book.replace(changed(book.state, sheet, asked), label);
+  changeAll(desk, label, put, () => {
+    if (before === undefined || before.kind !== column.kind) readAnew(desk, sheet, place);
+    if (after !== undefined && place >= declaredWidth(sheet)) {
+      const shown = headersOnShow(book, sheet);
+      const listed = shown.includes(column.header) ? shown : [...shown, column.header];
+      const to = listed.filter((header) => header !== column.header).indexOf(after) + 1;
+      setLayout(book, sheet, { headers: withMoved(listed, column.header, to - listed.indexOf(column.header)) });
+    }
+    desk.goTo({ sheet, record: desk.selection.place.record, column: place });
+  });
   return undefined;
 }

@@ -4,7 +4,8 @@ import { typedFault } from '../workbook/typed-formula.ts';
 import { valueColumn } from '../sheet/named-values.ts';
 import { isFormula } from '../formula/values.ts';
 import type { Desk } from './desk.ts';
-import { attempt, enter } from './editing.ts';
+import { attempt } from './book-changes.ts';
+import { enter } from './editing.ts';
 import { knownNames } from './offerable.ts';
 
 /** Puts a named value of the user's own into the book; why not, when it will not do. */

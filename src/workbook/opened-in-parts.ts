@@ -5,6 +5,21 @@ import { Workbook } from './workbook.ts';
 /** Milliseconds of work before whoever waits gets their turn: less than a frame of a screen. */
 const slice = 12;
 
+/** The same work in slices, with a rest after each. */
+export function* slices<Result>(
+  parts: Generator<void, Result>,
+  now: () => number = () => performance.now(),
+): Generator<void, Result> {
+  let end = now() + slice;
+  for (;;) {
+    const { done, value } = parts.next();
+    if (done === true) return value;
+    if (now() < end) continue;
+    yield;
+    end = now() + slice;
+  }
+}
+
 /**
  * A book worked out in slices, with a rest after each: a page answers meanwhile. `rest` ends when the work may go on.
  *
@@ -14,15 +29,12 @@ const slice = 12;
 export async function workbookInParts(
   state: BookState,
   rest: () => Promise<void>,
-  now: () => number = () => performance.now(),
+  now?: () => number,
 ): Promise<Workbook> {
-  const parts = Calculation.inParts(state);
-  let end = now() + slice;
+  const parts = slices(Calculation.inParts(state), now);
   for (;;) {
     const { done, value } = parts.next();
     if (done === true) return new Workbook(state, value);
-    if (now() < end) continue;
     await rest();
-    end = now() + slice;
   }
 }

@@ -1,26 +1,16 @@
-import type { Content, Matrix, Value } from '../formula/values.ts';
-import type { RowFormula } from '../formula/kernel.ts';
-import type { HeaderOf, SheetName, ValueName } from '../../sheets/index.ts';
+import type { Content } from '../formula/values.ts';
 import type { QuantityKind, UnitSystem } from '../units/quantities.ts';
+import { BookValues } from './book-values.ts';
+import type { BookLook } from './book-look.ts';
 import { Calculation } from './calculation.ts';
-import { type BookLook, noLook } from './book-look.ts';
-import { withOwnColumn } from './own-columns.ts';
+import { convertedBook, type UnitReview } from './conversion.ts';
+import { compiledSheets, namedSheetOf } from './declared.ts';
 import { withFreeSheet } from './free-sheets.ts';
 import { History, type Step } from './history.ts';
 import { Listeners } from './listeners.ts';
+import { withOwnColumn } from './own-columns.ts';
+import { wholly } from './parts.ts';
 import { type BookChange, type CellPlace } from './place.ts';
-import { convertedBook, type UnitReview } from './conversion.ts';
-import {
-  bookColumn,
-  type BookColumn,
-  bookColumns,
-  cellKind,
-  columnNamed,
-  compiledSheets,
-  declaredValue,
-  headerPosition,
-  namedSheetOf,
-} from './declared.ts';
 import {
   type CellEdit,
   declaredWidth,
@@ -31,133 +21,38 @@ import {
   withRecordsMoved,
 } from './state-changes.ts';
 import { RefusedChange } from './refused-change.ts';
-import { type BookState, contentAt, seenAs, sheetOf, type SheetState, type UserColumn, withLook } from './state.ts';
-import { type SupposedInputs, supposition } from './supposition.ts';
+import { type BookState, seenAs, type UserColumn, withLook } from './state.ts';
+
+/** A change as it is asked for: of some cells, or of everything. */
+interface AskedChange {
+  readonly label: string;
+  readonly next: () => BookState;
+  readonly cells: readonly CellPlace[] | undefined;
+  readonly inParts: boolean;
+}
+
+/**
+ * Cells that are changed one by one: from more of them whatever follows is worked out anew with all else, since a list
+ * of all cells that move would be longer than the book.
+ */
+const mostSingly = 5_000;
+
+const busy = 'another change is being worked out: wait until it is done, or stop it';
 
 /**
  * A book being worked on: its state, its values and the one stack of steps to undo. All three move together or not at
  * all: a change that can't be worked out leaves them as they were and throws a RefusedChange. Views listen for changes
  * and ask for values; they keep none of their own.
  */
-export class Workbook {
-  #state: BookState;
-  #calculation: Calculation;
+export class Workbook extends BookValues {
   #history = new History();
   readonly #listeners = new Listeners<BookChange>();
+  /** Whether a change is under way, part by part. */
+  #busy = false;
+  /** Changes that are to be done part by part; undefined where they are done at once. */
+  #asked: Generator<void, void>[] | undefined;
   /** Why the book may not be changed; undefined while it may. */
   closed: string | undefined;
-
-  /** `calculation` is one of this very state, where it was made part by part. */
-  constructor(state: BookState, calculation = Calculation.of(state)) {
-    this.#state = state;
-    this.#calculation = calculation;
-  }
-
-  get state(): BookState {
-    return this.#state;
-  }
-
-  get units(): UnitSystem {
-    return this.#state.units;
-  }
-
-  sheet(name: string): SheetState {
-    return sheetOf(this.#state, name);
-  }
-
-  columns(sheet: string): BookColumn[] {
-    return bookColumns(this.sheet(sheet));
-  }
-
-  /** The column that a cell stands in; undefined beside the last one. */
-  columnAt({ sheet, column }: Pick<CellPlace, 'sheet' | 'column'>): BookColumn | undefined {
-    return bookColumn(this.sheet(sheet), column);
-  }
-
-  /** The position of a declared column. */
-  column<Sheet extends SheetName>(sheet: Sheet, header: HeaderOf<Sheet>): number {
-    return headerPosition(sheet, header);
-  }
-
-  /**
-   * The position of a column whose sheet or header comes from data, as of a user's own; undefined when there is none.
-   */
-  findColumn(sheet: string, header: string): number | undefined {
-    const state = this.#state.sheets.find(({ name }) => name === sheet);
-    return state === undefined ? undefined : columnNamed(state, header);
-  }
-
-  value(place: CellPlace): Value {
-    return this.#calculation.value(place);
-  }
-
-  /** What a cell shows: in own columns and free sheets also what a neighbour's result fills. */
-  shown(place: CellPlace): Value {
-    const declared = compiledSheets.get(place.sheet)?.columns.length ?? 0;
-    return place.column < declared ? this.#calculation.value(place) : this.#calculation.engineValue(place);
-  }
-
-  /** A record's value in a declared column. */
-  read<Sheet extends SheetName>(sheet: Sheet, record: number, header: HeaderOf<Sheet>): Value {
-    return this.value({ sheet, record, column: this.column(sheet, header) });
-  }
-
-  content(place: CellPlace): Content {
-    return contentAt(this.#state, place);
-  }
-
-  /** The formula behind a cell: the user's, or the sheet's own; undefined for a plain content. */
-  formula(place: CellPlace): string | undefined {
-    return this.#calculation.formula(place);
-  }
-
-  /** Whether a computed cell holds the user's content instead of the sheet's formula. */
-  overridden(place: CellPlace): boolean {
-    return (
-      compiledSheets.get(place.sheet)?.columns[place.column]?.formula !== undefined && this.content(place) !== null
-    );
-  }
-
-  kind({ sheet, record, column }: CellPlace): QuantityKind {
-    return cellKind(this.sheet(sheet), record, column);
-  }
-
-  note({ sheet, record, column }: CellPlace): string | undefined {
-    return this.sheet(sheet).rows[record]?.notes?.[column];
-  }
-
-  /** A declared named value; an error value where the user has taken its row away. */
-  named(name: ValueName): Value {
-    return this.#calculation.named(declaredValue(name).name);
-  }
-
-  /** The value of a part of a sheet's formula in the record of a place. */
-  partValue(place: CellPlace, formula: RowFormula): Value {
-    return this.#calculation.partValue(place, formula);
-  }
-
-  evaluate(formula: string): Value | Matrix {
-    return this.#calculation.evaluate(formula);
-  }
-
-  /**
-   * A record's values, by column position, if some of its inputs or named values were others. Changes nothing; users'
-   * formulas, and records that do not belong to it, keep their values. With `wanted`, only that column is worked out.
-   */
-  whatIf<Sheet extends SheetName>(
-    sheet: Sheet,
-    record: number,
-    inputs: SupposedInputs<Sheet>,
-    others: Parameters<typeof supposition<Sheet>>[2] = {},
-  ): Value[] {
-    return this.#calculation.whatIf(sheet, record, supposition(sheet, inputs, others));
-  }
-
-  /** The same of many records at once, by wanted column and supposition. */
-  readonly whatIfs: Calculation['whatIfs'] = (asked) => this.#calculation.whatIfs(asked);
-
-  /** A sheet made ready for suppositions of many cases at once, until the book changes. */
-  readonly cases: Calculation['cases'] = (asked) => this.#calculation.cases(asked);
 
   listen(listener: (change: BookChange) => void): () => void {
     return this.#listeners.listen(listener);
@@ -170,98 +65,133 @@ export class Workbook {
     // A name that changes is a change of every formula that may call it.
     const everything = real.some(({ sheet, column }) => column === 0 && namedSheetOf(sheet) !== undefined);
     const cells = everything ? undefined : real.map(({ sheet, record, column }) => ({ sheet, record, column }));
-    this.#do(label, () => withContents(this.#state, real), cells);
+    this.#do(label, () => withContents(this.now, real), cells);
   }
 
   /** Puts empty records, or records with the contents given, before the record at `at`. */
   addRecords(sheet: string, at: number, rows: readonly (readonly Content[])[] = [[]], label = 'add rows'): void {
-    this.#do(label, () => withRecordsMoved(this.#state, sheet, at, 0, emptyOrGiven(this.sheet(sheet), rows)));
+    this.#do(label, () => withRecordsMoved(this.now, sheet, at, 0, emptyOrGiven(this.sheet(sheet), rows)));
   }
 
   removeRecords(sheet: string, at: number, count: number, label = 'remove rows'): void {
-    this.#do(label, () => withRecordsMoved(this.#state, sheet, at, count, []));
+    this.#do(label, () => withRecordsMoved(this.now, sheet, at, count, []));
   }
 
   /** Adds a column of the user's own: after the last one, or before another of theirs. */
   addColumn(sheet: string, header: string, kind: QuantityKind = 'text', at = this.columns(sheet).length): void {
     if (at < declaredWidth(sheet)) throw new Error('a column of your own comes after those of the sheet');
-    this.#do('add column', () => withColumnAdded(this.#state, sheet, { header, kind }, at));
+    this.#do('add column', () => withColumnAdded(this.now, sheet, { header, kind }, at));
   }
 
   /** Removes one of the user's own columns; what refers to it becomes #REF!. */
   removeColumn(sheet: string, column: number): void {
     if (column < declaredWidth(sheet)) throw new Error('only your own columns can be removed');
-    this.#do('remove column', () => withColumnRemoved(this.#state, sheet, column));
+    this.#do('remove column', () => withColumnRemoved(this.now, sheet, column));
   }
 
   /** Makes one of the user's own columns another: its name, what it holds, how it shows it, its formula. */
   changeColumn(sheet: string, column: number, change: UserColumn): void {
-    this.replace(withOwnColumn(this.#state, sheet, column, change), 'change column');
-  }
-
-  get look(): BookLook {
-    return this.#state.look ?? noLook;
+    this.replace(withOwnColumn(this.now, sheet, column, change), 'change column');
   }
 
   /** No step to undo: nothing is worked out anew. */
   lookAs(look: BookLook): void {
-    this.#state = { ...this.#state, look };
+    this.now = { ...this.now, look };
     this.#listeners.tell({ cells: [] });
   }
 
   /** Adds a free sheet with lettered columns. */
   addSheet(name: string, columns = 12, rows = 40): void {
-    this.#do('add sheet', () => withFreeSheet(this.#state, name, columns, rows));
+    this.#do('add sheet', () => withFreeSheet(this.now, name, columns, rows));
   }
 
   removeSheet(name: string): void {
     if (compiledSheets.has(name)) throw new Error(`the sheet ${name} belongs to the book`);
-    this.#do('remove sheet', () => ({ ...this.#state, sheets: this.#state.sheets.filter((one) => one.name !== name) }));
+    this.#do('remove sheet', () => ({ ...this.now, sheets: this.now.sheets.filter((one) => one.name !== name) }));
   }
 
   /** Puts a whole other state in place, as an import does; one step to undo. */
   replace(state: BookState, label: string): void {
-    this.#do(label, () => withLook(state, state.look ?? this.#state.look));
+    this.#do(label, () => withLook(state, state.look ?? this.now.look));
   }
 
   /** Turns the book to the other unit system; formulas stay, and those with numbers of their own are listed. */
   convert(units: UnitSystem): UnitReview[] {
-    const { state, review } = convertedBook(this.#state, units);
-    if (state !== this.#state) this.#do(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, () => state);
+    const { state, review } = convertedBook(this.now, units);
+    if (state !== this.now) this.#do(`convert to ${units === 'us' ? 'US customary' : 'metric'} units`, () => state);
     return review;
   }
 
+  /**
+   * The changes that `ask` makes of the book, part by part: until the last part the book is what it was, and without
+   * it stays so.
+   */
+  *inParts(ask: () => void): Generator<void, void> {
+    const asked: Generator<void, void>[] = [];
+    this.#asked = asked;
+    try {
+      ask();
+    } finally {
+      this.#asked = undefined;
+    }
+    if (this.#busy) throw new RefusedChange('change', undefined, busy);
+    this.#busy = true;
+    try {
+      for (const parts of asked) yield* parts;
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  /** Does a change, or leaves it to whoever does the book's changes part by part. */
+  #take(doing: (inParts: boolean) => Generator<void, void>): void {
+    if (this.#asked === undefined) wholly(doing(false));
+    else this.#asked.push(doing(true));
+  }
+
   #do(label: string, next: () => BookState, cells?: readonly CellPlace[]): void {
-    const before = this.#state;
-    const change = this.#go(label, next, cells);
-    this.#history.did({ label, before, after: this.#state, cells });
+    this.#take((inParts) => this.#doing({ label, next, cells, inParts }));
+  }
+
+  *#doing(asked: AskedChange): Generator<void, void> {
+    const before = this.now;
+    const change = yield* this.#going(asked);
+    this.#history.did({ label: asked.label, before, after: this.now, cells: asked.cells });
     this.#listeners.tell(change);
   }
 
-  /** Moves to the state that `next` makes; where anything throws, values and engine are made anew for the old one. */
-  #go(label: string, next: () => BookState, cells: readonly CellPlace[] | undefined): BookChange {
-    if (this.closed !== undefined) throw new RefusedChange(label, cells, this.closed);
+  /** Moves to the state that `next` makes; where anything throws, values and engine are those of the old one. */
+  *#going({ label, next, cells, inParts }: AskedChange): Generator<void, BookChange> {
+    const closed = this.#busy && !inParts ? busy : this.closed;
+    if (closed !== undefined) throw new RefusedChange(label, cells, closed);
+    const { look } = this.now;
     try {
       const state = next();
-      if (cells === undefined) this.#calculateAnew(state);
-      const change: BookChange = cells === undefined ? { cells: 'all' } : this.#calculation.edit(state, cells);
-      this.#state = state;
+      let change: BookChange = { cells: 'all' };
+      if (inParts) {
+        const calculation = yield* Calculation.inParts(state);
+        this.calculation.destroy();
+        this.calculation = calculation;
+      } else if (cells === undefined || cells.length > mostSingly) this.#calculateAnew(state);
+      else change = this.calculation.edit(state, cells);
+      // Columns may have been brought into another order meanwhile.
+      this.now = this.now.look === look ? state : withLook(state, this.now.look);
       return change;
     } catch (error) {
-      this.#calculateAnew(this.#state);
+      if (!inParts) this.#calculateAnew(this.now);
       throw new RefusedChange(label, cells, error);
     }
   }
 
   /** The old engine goes first: two of a large book are more than a browser's memory holds. */
   #calculateAnew(state: BookState): void {
-    this.#calculation.destroy();
-    this.#calculation = Calculation.of(state);
+    this.calculation.destroy();
+    this.calculation = Calculation.of(state);
   }
 
   /** Gives the engine's memory back; the book is not used any more. */
   destroy(): void {
-    this.#calculation.destroy();
+    this.calculation.destroy();
   }
 
   /** What undo would take back, if anything. */
@@ -273,15 +203,24 @@ export class Workbook {
     return this.#history.next?.label;
   }
 
+  /** The cells that undo would change; undefined where that is all of the book. */
+  get cellsToUndo(): readonly CellPlace[] | undefined {
+    return this.#history.last?.cells;
+  }
+
+  get cellsToRedo(): readonly CellPlace[] | undefined {
+    return this.#history.next?.cells;
+  }
+
   /** Takes the last step back; returns the cells it touched, for the view to go to. */
   undo(): readonly CellPlace[] {
     const step = this.#history.last;
-    return this.#step('undo', step, step?.before(this.#state), () => this.#history.undid());
+    return this.#step('undo', step, step?.before(this.now), () => this.#history.undid());
   }
 
   redo(): readonly CellPlace[] {
     const step = this.#history.next;
-    return this.#step('redo', step, step?.after(this.#state), () => this.#history.redid());
+    return this.#step('redo', step, step?.after(this.now), () => this.#history.redid());
   }
 
   /** Leaves nothing to take back: for a book that goes on from what somebody else has made of it. */
@@ -291,9 +230,16 @@ export class Workbook {
 
   #step(way: string, step: Step | undefined, to: BookState | undefined, done: () => void): readonly CellPlace[] {
     if (step === undefined || to === undefined) return [];
-    const change = this.#go(`${way} ${step.label}`, () => seenAs(to, this.#state.look), step.cells);
+    const { label, cells } = step;
+    this.#take((inParts) =>
+      this.#stepping({ label: `${way} ${label}`, next: () => seenAs(to, this.now.look), cells, inParts }, done),
+    );
+    return cells ?? [];
+  }
+
+  *#stepping(asked: AskedChange, done: () => void): Generator<void, void> {
+    const change = yield* this.#going(asked);
     done();
     this.#listeners.tell(change);
-    return step.cells ?? [];
   }
 }

@@ -5,6 +5,8 @@ import { emptyBook } from '../../workbook/declared.ts';
 import { reviewedToday } from '../../workbook/lent-sheets.ts';
 import type { BookState } from '../../workbook/state.ts';
 import type { UnitSystem } from '../../units/quantities.ts';
+import type { UnitReview } from '../../workbook/conversion.ts';
+import { changeAll } from '../book-changes.ts';
 import type { Desk } from '../desk.ts';
 import { habitEdit } from '../habit-setting.ts';
 import { type Action, actionList } from './action.ts';
@@ -39,9 +41,12 @@ const turnUnits = <Units extends UnitSystem>(units: Units): Action<`units-${Unit
   chosen: ({ book }) => book.units === units,
   possible: ({ book }) => book.units !== units,
   run(desk) {
-    const review = desk.book.convert(units);
-    if (review.length > 0) desk.open({ kind: 'review', review, units: systemName[units] });
-    else desk.say(`The book is now in ${systemName[units]} units. Undo restores it exactly.`);
+    let review: readonly UnitReview[] = [];
+    const convert = (): void => void (review = desk.book.convert(units));
+    changeAll(desk, `${systemName[units]} units`, convert, () => {
+      if (review.length > 0) desk.open({ kind: 'review', review, units: systemName[units] });
+      else desk.say(`The book is now in ${systemName[units]} units. Undo restores it exactly.`);
+    });
   },
 });
 
@@ -67,7 +72,8 @@ export const bookActions = actionList([
         label: 'Name',
         initial: desk.book.state.title,
         answer(title) {
-          desk.book.replace({ ...desk.book.state, title: title.trim() }, 'rename book');
+          const named = { ...desk.book.state, title: title.trim() };
+          changeAll(desk, 'rename book', () => desk.book.replace(named, 'rename book'));
           return undefined;
         },
       }),
@@ -78,7 +84,11 @@ export const bookActions = actionList([
     name: 'These figures are my own',
     doc: 'takes the mark of invented figures off a book in which nothing of the demo is left',
     possible: ({ book }) => book.state.invented && demoCounts(book.state).length === 0,
-    run: ({ book }) => book.replace({ ...book.state, invented: false }, 'figures are my own'),
+    run(desk) {
+      const { book } = desk;
+      const own = { ...book.state, invented: false };
+      changeAll(desk, 'figures are my own', () => book.replace(own, 'figures are my own'));
+    },
   },
   turnUnits('metric'),
   turnUnits('us'),

@@ -1,6 +1,7 @@
 import { compiledSheets } from '../../workbook/declared.ts';
 import { type OwnName, ownNameAt } from '../../workbook/own-names.ts';
 import { newHeader, ownKind } from '../../workbook/state-changes.ts';
+import { changeAll } from '../book-changes.ts';
 import type { Desk } from '../desk.ts';
 import { growing } from '../editing.ts';
 import { actionList } from './action.ts';
@@ -40,8 +41,9 @@ export const columnActions = actionList([
         desk.open({ kind: 'own-column', position: undefined, at: column });
         return;
       }
-      book.addColumn(sheet, newHeader(book.sheet(sheet)), ownKind(sheet), column);
-      desk.goTo({ sheet, record: desk.selection.place.record, column });
+      const { record } = desk.selection.place;
+      const add = (): void => book.addColumn(sheet, newHeader(book.sheet(sheet)), ownKind(sheet), column);
+      changeAll(desk, 'add column', add, () => desk.goTo({ sheet, record, column }));
     },
   },
   {
@@ -65,7 +67,11 @@ export const columnActions = actionList([
     onCells: true,
     name: 'Remove this column',
     possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
-    run: (desk) => desk.book.removeColumn(desk.sheet, desk.selection.place.column),
+    run(desk) {
+      const { sheet, book } = desk;
+      const { column } = desk.selection.place;
+      changeAll(desk, 'remove column', () => book.removeColumn(sheet, column));
+    },
   },
   {
     id: 'format-cells',

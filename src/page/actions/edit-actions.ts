@@ -2,7 +2,8 @@ import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { CellEdit } from '../../workbook/state-changes.ts';
 import type { Desk } from '../desk.ts';
-import { growing, put, recordName } from '../editing.ts';
+import { changeAll } from '../book-changes.ts';
+import { changeCells, growing, put, recordName } from '../editing.ts';
 import { actionList } from './action.ts';
 import { columnActions } from './column-actions.ts';
 import { fillActions } from './fill-actions.ts';
@@ -11,12 +12,15 @@ import { records, selectedCells } from './selected-cells.ts';
 const several = (count: number, one: string): string => (count === 1 ? one : `${count} rows`);
 
 function addRows(desk: Desk, at: number, count: number): void {
-  desk.book.addRecords(
-    desk.sheet,
-    at,
-    Array.from({ length: count }, () => []),
+  const { sheet, book } = desk;
+  const { column } = desk.selection.place;
+  const rows = Array.from({ length: count }, () => []);
+  changeAll(
+    desk,
+    'add rows',
+    () => book.addRecords(sheet, at, rows),
+    () => desk.goTo({ sheet, record: at, column }),
   );
-  desk.goTo({ sheet: desk.sheet, record: at, column: desk.selection.place.column });
 }
 
 /** Runs of neighbouring records, the last first, so that taking one away leaves the places of the others. */
@@ -32,10 +36,13 @@ function runs(list: readonly number[]): { readonly at: number; readonly count: n
   return found;
 }
 
-const goToChanged = (desk: Desk, cells: readonly CellPlace[]): void => {
-  const [first] = cells;
-  if (first !== undefined) desk.goTo(first);
-};
+/** Takes a step back or again, and goes to what it touched. */
+function takeStep(desk: Desk, what: string, cells: readonly CellPlace[] | undefined, step: () => unknown): void {
+  changeCells(desk, cells, what, step, () => {
+    const [first] = cells ?? [];
+    if (first !== undefined) desk.goTo(first);
+  });
+}
 
 /** Selected cells that hold another content than the formula of the sheet or of their own column, put back to it. */
 const restored = (desk: Desk): CellEdit[] => selectedCells(desk).flatMap((place) => restoredCell(desk, place) ?? []);
@@ -60,7 +67,7 @@ export const editActions = actionList([
     doc: 'reverses the last change, whatever it was',
     name: ({ book }) => `Undo${book.undoable === undefined ? '' : ` ${book.undoable}`}`,
     possible: ({ book }) => book.undoable !== undefined,
-    run: (desk) => goToChanged(desk, desk.book.undo()),
+    run: (desk) => takeStep(desk, `undo ${desk.book.undoable ?? ''}`, desk.book.cellsToUndo, () => desk.book.undo()),
   },
   {
     id: 'redo',
@@ -69,7 +76,7 @@ export const editActions = actionList([
     doc: 'repeats the change that was undone',
     name: ({ book }) => `Redo${book.redoable === undefined ? '' : ` ${book.redoable}`}`,
     possible: ({ book }) => book.redoable !== undefined,
-    run: (desk) => goToChanged(desk, desk.book.redo()),
+    run: (desk) => takeStep(desk, `redo ${desk.book.redoable ?? ''}`, desk.book.cellsToRedo, () => desk.book.redo()),
   },
   ...fillActions,
   {
@@ -81,7 +88,7 @@ export const editActions = actionList([
     name: 'Restore formula',
     possible: restorable,
     run(desk) {
-      put(desk.book, restored(desk), 'restore formula');
+      put(desk, restored(desk), 'restore formula');
     },
   },
   {
@@ -127,9 +134,16 @@ export const editActions = actionList([
     possible: (desk) => growing(desk.sheet) && records(desk).length > 0,
     run(desk) {
       const { sheet, book } = desk;
-      for (const { at, count } of runs(records(desk))) book.removeRecords(sheet, at, count);
-      const last = Math.max(0, book.sheet(sheet).rows.length - 1);
-      desk.goTo({ sheet, record: Math.min(desk.selection.place.record, last), column: desk.selection.place.column });
+      const { record, column } = desk.selection.place;
+      const removed = runs(records(desk));
+      changeAll(
+        desk,
+        'remove rows',
+        () => {
+          for (const { at, count } of removed) book.removeRecords(sheet, at, count);
+        },
+        () => desk.goTo({ sheet, record: Math.min(record, Math.max(0, book.sheet(sheet).rows.length - 1)), column }),
+      );
     },
   },
   ...columnActions,

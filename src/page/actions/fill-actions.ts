@@ -16,7 +16,7 @@ function copyTo(
   label: string,
 ): void {
   put(
-    desk.book,
+    desk,
     pairs
       .filter(({ to }) => changeable(to, desk.book.state))
       .map(({ from, to }) => ({

@@ -8,7 +8,7 @@ import {
   withSheetRenamed,
 } from '../../workbook/free-sheets.ts';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
 import { type Action, actionList } from './action.ts';
 
 /** Sheets of the user's own: added, renamed, copied, moved, removed. */

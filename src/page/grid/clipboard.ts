@@ -9,7 +9,7 @@ import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText, percentIn } from '../cell-text.ts';
 import { columnsOnShow } from '../column-view.ts';
 import type { Desk } from '../desk.ts';
-import { attempt, changeable, enter, growing, put, type TextEdit } from '../editing.ts';
+import { changeable, enter, growing, put, type TextEdit } from '../editing.ts';
 import type { Block } from './block.ts';
 import { moved } from './filling.ts';
 
@@ -182,7 +182,7 @@ function moveBlock(desk: Desk, { sheet, records, columns }: Block, landing: Land
     return worked ? from.sheet === to.sheet && from.column === to.column : override || !computed(to);
   });
   const spared = pairs.length - moves.length;
-  if (moves.length > 0) attempt(desk, () => put(book, moveEdits(book.state, moves), 'move'));
+  if (moves.length > 0) put(desk, moveEdits(book.state, moves), 'move');
   if (spared > 0)
     desk.say(`${counted(spared, 'cell')} stayed: the sheet works them out, so there is nothing to move or to replace.`);
   tellLeftOut(desk, landing.sheet, beyond, closed);

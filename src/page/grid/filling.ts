@@ -6,7 +6,7 @@ import { type CellEdit, formatAlong } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { formulaPieces, movedFormula } from '../../xlsx/read/formula-text.ts';
 import type { Desk } from '../desk.ts';
-import { attempt, changeable, put } from '../editing.ts';
+import { changeable, put } from '../editing.ts';
 import type { Block } from './block.ts';
 
 /** Filling cells from their neighbours. */
@@ -55,5 +55,5 @@ export function fillBlock(desk: Desk, source: Block, target: Block, backwards: b
       return [{ ...place, content, format }];
     });
   });
-  attempt(desk, () => put(book, edits, 'fill'));
+  put(desk, edits, 'fill');
 }

@@ -2,6 +2,8 @@ import type { MergeBook } from '../../merge/merge-plan.ts';
 import { adaptedBook, presentColumns, type StoredColumns, storedFormat } from '../../workbook/adapted-book.ts';
 import { presentHeader } from '../../workbook/earlier-names.ts';
 import type { BookState } from '../../workbook/state.ts';
+import { turnOfPage } from '../idle.ts';
+import { stateText } from './state-text.ts';
 
 /**
  * A book as it was at some moment, packed small.
@@ -20,6 +22,9 @@ export interface PackedBook {
   readonly digest: string;
 }
 
+/** Milliseconds of work before the page has its turn. */
+const slice = 12;
+
 type Through = 'pack' | 'unpack';
 
 async function through(bytes: Uint8Array<ArrayBuffer>, way: Through): Promise<Uint8Array<ArrayBuffer>> {
@@ -34,8 +39,22 @@ export async function digestOf(bytes: Uint8Array<ArrayBuffer>): Promise<string> 
   return [...hash].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
+/** The book as JSON; while that of a large one is made, the page has its turn. */
+async function stateBytes(state: BookState): Promise<Uint8Array<ArrayBuffer>> {
+  const encoder = new TextEncoder();
+  const pieces: Uint8Array<ArrayBuffer>[] = [];
+  let end = performance.now() + slice;
+  for (const piece of stateText(state)) {
+    pieces.push(encoder.encode(piece));
+    if (performance.now() < end) continue;
+    await turnOfPage();
+    end = performance.now() + slice;
+  }
+  return new Uint8Array(await new Blob(pieces).arrayBuffer());
+}
+
 export async function packed({ state, covers }: MergeBook): Promise<PackedBook> {
-  const text = new TextEncoder().encode(JSON.stringify(state));
+  const text = await stateBytes(state);
   return {
     format: storedFormat,
     columns: presentColumns(),

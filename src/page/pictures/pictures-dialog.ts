@@ -5,7 +5,7 @@ import type { Part } from '../../pictures/picture.ts';
 import { Belt } from '../../records/belt.ts';
 import { factorNamed } from '../../what-if/known-factors.ts';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
 import { PlanningDialog } from '../planning/planning-dialog.ts';
 import type { DrawnAlike } from './drawn-alike.ts';
 import type { PictureView } from './picture-figure.ts';

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { PreviewedCure } from '../cure-preview.ts';
 import type { Desk, Dialog } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
 import { askToKeep } from '../keeping-variant.ts';
 import { dialog } from './dialog.ts';
 

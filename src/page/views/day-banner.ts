@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
 import { countToToday } from '../later-opening.ts';
 
 /** The line that says to which day a book counts, when it is opened on another than before. */

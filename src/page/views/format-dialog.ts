@@ -3,7 +3,7 @@ import type { CellFormat, SheetState } from '../../workbook/state.ts';
 import { declaredWidth } from '../../workbook/state-changes.ts';
 import { selectedCells } from '../actions/selected-cells.ts';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
 import { kindOf } from '../kind-words.ts';
 import { dialog } from './dialog.ts';
 import { digitsField, fieldDigits, fieldText, kindField } from './form-fields.ts';

@@ -12,7 +12,8 @@ import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
 import { contentText, dateText, entryText } from '../cell-text.ts';
 import type { Desk } from '../desk.ts';
-import { attempt, changeable, enter, growing } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
+import { changeable, enter, growing } from '../editing.ts';
 import { complaint } from '../../records/typed-entry.ts';
 import { withKey } from './top-bar.ts';
 

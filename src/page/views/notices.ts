@@ -18,10 +18,19 @@ const underWay = ({ exporting }: Desk): TemplateResult | typeof nothing =>
         <span aria-hidden="true">${Math.round(exporting.share * 100)} %</span></span><button class="small"
         aria-label="Stop writing ${exporting.name}" @click=${() => exporting.stop()}>Stop</button></div>`;
 
+/** A change that is being worked out: until it is done the page shows the book as it was. */
+const beingChanged = ({ changing }: Desk): TemplateResult | typeof nothing =>
+  changing === undefined
+    ? nothing
+    : html`
+      <div class="notice notice-note"><span>Working out "${changing.what}" … Until that is done the book is
+          shown as it was.</span><button class="small" aria-label="Stop ${changing.what}"
+        @click=${() => changing.stop()}>Stop</button></div>`;
+
 /** Short messages over the page's lower edge; a note goes by itself, a problem stays until it is read. */
 export const notices = (desk: Desk): TemplateResult => html`
   <div class="notices" role="status" aria-live="polite" style=${room(desk)}>
-    ${underWay(desk)}
+    ${beingChanged(desk)}${underWay(desk)}
     ${repeat(
       desk.notices,
       ({ id }) => id,

@@ -3,7 +3,7 @@ import { namedUnits, type OwnName, ownNameAt, usesOfName, withoutOwnName } from 
 import { counted } from '../../units/phrases.ts';
 import { contentText } from '../cell-text.ts';
 import type { Desk, Dialog } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { attempt } from '../book-changes.ts';
 import { putOwnName } from '../own-name.ts';
 import { dialog } from './dialog.ts';
 import { fieldText } from './form-fields.ts';

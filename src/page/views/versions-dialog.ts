@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import { counted } from '../../units/phrases.ts';
 import { Comparing } from '../comparing.ts';
 import type { Desk, Dialog } from '../desk.ts';
-import { attempt } from '../editing.ts';
+import { changeAll } from '../book-changes.ts';
 import { takenWords } from '../import-comparison.ts';
 import type { BookLibrary } from '../library/book-library.ts';
 import { libraryLimits, type Version } from '../library/library-store.ts';
@@ -53,11 +53,13 @@ async function bringBack(desk: Desk, library: BookLibrary, version: Version): Pr
   if (content === undefined) return;
   const before = desk.book.state;
   const step = `bringing back ${versionName(version)}`;
-  if (!attempt(desk, () => desk.book.replace(content.state, step))) return;
-  void library.past.keepAround(step, before);
-  desk.close();
-  desk.goTo({ sheet: content.state.sheets[0]?.name ?? '', record: 0, column: 0 });
-  desk.say(`This is the book of ${momentOf(version.at)} again. Undo brings back what was open before.`);
+  const replace = (): void => desk.book.replace(content.state, step);
+  changeAll(desk, step, replace, () => {
+    void library.past.keepAround(step, before);
+    desk.close();
+    desk.goTo({ sheet: content.state.sheets[0]?.name ?? '', record: 0, column: 0 });
+    desk.say(`This is the book of ${momentOf(version.at)} again. Undo brings back what was open before.`);
+  });
 }
 
 function versionRow(desk: Desk, library: BookLibrary, version: Version): TemplateResult {
@@ -150,10 +152,12 @@ export function versionsDialog(
   const accept = (): void => {
     const before = desk.book.state;
     const step = `what was taken of ${versionName(version)}`;
-    if (!attempt(desk, () => desk.book.replace(comparing.merged(), step))) return;
-    void library.past.keepAround(step, before);
-    desk.close();
-    desk.say(takenWords(comparing));
+    const replace = (): void => desk.book.replace(comparing.merged(), step);
+    changeAll(desk, step, replace, () => {
+      void library.past.keepAround(step, before);
+      desk.close();
+      desk.say(takenWords(comparing));
+    });
   };
   return dialog(
     desk,

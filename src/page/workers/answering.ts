@@ -1,6 +1,7 @@
 import { Refusal } from '../../formula/define.ts';
 import type { Progress } from '../../solver/program.ts';
 import type { Told } from '../background.ts';
+import { type HandedRows, isHandedRows, RowsAhead, withRowsAhead } from '../handing-over.ts';
 
 /** How a worker answers the page: what it found as it comes, its end, or why there is none. */
 
@@ -15,12 +16,17 @@ const why = (error: unknown): string =>
       : String(error);
 
 /** Answers every task that the page gives. */
-export function answering<Task, Answer extends { readonly done: string }>(
+export function answering<Task extends object, Answer extends { readonly done: string }>(
   answer: (task: Task, tell: Tell<Answer>) => Promise<void>,
 ): void {
   const tell: Tell<Answer> = (told) => self.postMessage(told);
-  self.addEventListener('message', ({ data }: MessageEvent<Task>) => {
-    answer(data, tell).then(
+  const ahead = new RowsAhead();
+  self.addEventListener('message', ({ data }: MessageEvent<Task | HandedRows>) => {
+    if (isHandedRows(data)) {
+      ahead.take(data);
+      return;
+    }
+    answer(withRowsAhead(data, ahead), tell).then(
       () => tell({ done: 'end' }),
       (error: unknown) => tell({ done: 'refuse', why: why(error) }),
     );

@@ -10,6 +10,8 @@ import {
 import { proposeImport } from '../../xlsx/import/proposal.ts';
 import type { RawBook } from '../../xlsx/read/raw-book.ts';
 import { readBook, UnreadableFile } from '../../xlsx/read/read.ts';
+import { mostRecords } from '../book-size.ts';
+import { handedRows, rowless } from '../handing-over.ts';
 import { formulaCells } from '../opening.ts';
 
 /**
@@ -25,6 +27,7 @@ export type ReadOrder =
 export type ReadAnswer =
   | { readonly done: 'open'; readonly sheets: readonly string[] }
   | { readonly done: 'propose'; readonly proposal: ImportProposal }
+  /** The rows of the book went ahead of it. */
   | { readonly done: 'try'; readonly result: ImportResult }
   /** Said to the user as it is; the file's name goes before it. */
   | { readonly done: 'unreadable'; readonly why: string; readonly expected: boolean };
@@ -38,7 +41,8 @@ function answer(order: ReadOrder): ReadAnswer {
   }
   if (book === undefined) throw new Error('no file was read before');
   if (order.do === 'propose') return { done: 'propose', proposal: proposeImport(book, order.choices) };
-  const result = acceptImport(book, order.proposal, order.base, { title: order.title });
+  const { proposal, base, title } = order;
+  const result = acceptImport(book, proposal, base, { title, mostRecords });
   // What users' formulas of the file come to is tried here, where it can be stopped, before the page works them out.
   if (formulaCells(result.state).length > 0) new Workbook(result.state).destroy();
   return { done: 'try', result };
@@ -46,7 +50,14 @@ function answer(order: ReadOrder): ReadAnswer {
 
 self.addEventListener('message', (event: MessageEvent<ReadOrder>) => {
   try {
-    self.postMessage(answer(event.data));
+    const made = answer(event.data);
+    if (made.done !== 'try') {
+      self.postMessage(made);
+      return;
+    }
+    const { result } = made;
+    for (const run of handedRows(result.state)) self.postMessage(run);
+    self.postMessage({ done: 'try', result: { ...result, state: rowless(result.state) } } satisfies ReadAnswer);
   } catch (error) {
     const expected = error instanceof UnreadableFile || error instanceof UnusableList;
     self.postMessage({

@@ -1,6 +1,6 @@
 import { buyingFindings } from '../../order/buying-findings.ts';
 import type { Finding } from '../../records/finding.ts';
-import { findings } from '../../checks/findings.ts';
+import { findingsInTurn } from '../../checks/findings.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import type { Told } from '../background.ts';
@@ -41,22 +41,45 @@ export type WriteAnswer = WrittenAnswer | ShareAnswer;
 /** Bytes of a sheet's rows that may wait for the end of the file; more are packed as they come. */
 const mostWaiting = 16_000_000;
 
+/** Which share of the work is done once the book is calculated, and once its belts are looked at. Measured. */
+const shares = { calculated: 0.1, looked: 0.5 };
+
+/** The findings of a book; tells how far it is, belt by belt. */
+function allFindings(book: Workbook, told: (share: number) => void): Finding[] {
+  const found: Finding[][] = [];
+  const belts = Math.max(1, book.sheet('Belts').rows.length);
+  let last = 0;
+  for (const some of findingsInTurn(book)) {
+    found.push(some);
+    for (const { sheet, record } of some.slice(-1)) if (sheet === 'Belts') last = Math.max(last, record);
+    told(shares.calculated + (shares.looked - shares.calculated) * Math.min(1, last / belts));
+  }
+  return [...found.flat(), ...buyingFindings(book)];
+}
+
 async function written(
   { state, findings: found, table, form, mark }: WriteOrder,
   told: (share: number) => void,
 ): Promise<Omit<WrittenAnswer, 'done'>> {
   if (form === 'blank') return { bytes: await listFormFile(blankList(state.units)), otherwise: [] };
   const book = new Workbook(state);
+  told(shares.calculated);
   if (form === 'round') return { bytes: await listFormFile(roundSheet(book)), otherwise: [] };
   return table === undefined
-    ? await exportedBook(book, found ?? [...findings(book), ...buyingFindings(book)], {
+    ? await exportedBook(book, found ?? allFindings(book, told), {
         mark,
         streamsFrom: mostWaiting,
-        told,
+        told: (share) => told(shares.looked + (1 - shares.looked) * share),
       })
     : { bytes: await tableBook(book, table), otherwise: [] };
 }
 
 answering(async (order: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
-  tell({ done: 'file', ...(await written(order, (share) => tell({ done: 'share', share }))) });
+  let last = -1;
+  const told = (share: number): void => {
+    if (Math.floor(100 * share) === last) return;
+    last = Math.floor(100 * share);
+    tell({ done: 'share', share });
+  };
+  tell({ done: 'file', ...(await written(order, told)) });
 });

@@ -26,7 +26,7 @@ import type { Unkept, UnkeptKind } from '../read/raw-look.ts';
 import { rowCheckHeader } from '../row-check-header.ts';
 import { shownBook } from '../read/raw-cells.ts';
 import { lookWith } from './kept-layouts.ts';
-import { refuseLong } from './list-size.ts';
+import { mostRecords, refuseLong } from './list-size.ts';
 import { notKeptLines } from './not-kept.ts';
 import { PlacedLooks } from './placed-looks.ts';
 import { type NamedCurrency, refuseCurrencies } from './named-currencies.ts';
@@ -52,23 +52,20 @@ class Acceptance {
   readonly #currencies = new Map<string, readonly NamedCurrency[]>();
   readonly looks = new PlacedLooks();
   readonly #part: EarlierRecords | undefined;
+  /** Records that a sheet may have. */
+  readonly #most: number;
   /** Formulas of the free sheets so far. */
   #freeFormulas = 0;
 
-  constructor(
-    book: RawBook,
-    proposal: ImportProposal,
-    base: BookState,
-    baseName: string,
-    part: EarlierRecords | undefined,
-  ) {
+  constructor(book: RawBook, proposal: ImportProposal, base: BookState, options: ImportOptions) {
     this.#book = book;
     this.#proposal = proposal;
     this.#base = base;
-    this.#baseName = baseName;
+    this.#baseName = baseNameOf(options);
+    this.#most = options.mostRecords ?? mostRecords;
     this.#foundation = convertedBook(base, proposal.units).state;
     this.notes = { notUnderstood: [], remarks: [], assumed: [...proposal.assumed], counted: [] };
-    this.#part = part;
+    this.#part = options.part;
   }
 
   /** Sheets of records: read from the tables that are taken for them, else kept. */
@@ -108,7 +105,7 @@ class Acceptance {
       declaration === belts ? values : [],
       declaration === belts ? this.#part?.dates : undefined,
     );
-    for (const table of tables) this.reports.set(table, reading.add(this.#book, table));
+    for (const table of tables) this.reports.set(table, reading.add(this.#book, table, this.#most));
     const filled =
       declaration === belts
         ? filledBlanks(stateOf(reading), fill, units, known)
@@ -198,7 +195,7 @@ function accepted(file: RawBook, proposal: ImportProposal, base: BookState, opti
   const { tables, units, unitsWhy } = proposal;
   if (!tables.some(({ target }) => recordSheets.some(({ name }) => name === target)))
     throw new UnusableList(`No sheet is selected as ${belts.name}: select the one that lists the belts.`);
-  const acceptance = new Acceptance(shownBook(file), proposal, base, baseNameOf(options), options.part);
+  const acceptance = new Acceptance(shownBook(file), proposal, base, options);
   acceptance.takeRecords();
   acceptance.keepNamedValues();
   acceptance.takeOthers();

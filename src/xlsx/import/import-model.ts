@@ -181,6 +181,8 @@ export interface ImportOptions {
   readonly baseName?: string;
   /** For a part of a long list of belts. */
   readonly part?: EarlierRecords;
+  /** Records that a sheet may have, where whoever asks has room for others than a book in one piece has. */
+  readonly mostRecords?: number;
 }
 
 export const baseNameOf = ({ baseName = 'the open book' }: ImportOptions): string => baseName;

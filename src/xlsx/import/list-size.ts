@@ -6,7 +6,7 @@ import { mostPlaces } from './near-cells.ts';
 
 /** How large a list may be before it is refused: what a book of it takes to compute and to write grows with both. */
 
-/** Records of one sheet of a book: twice as many take more than 4 GB. Ours. */
+/** Records of one sheet of a book that is calculated and written in one piece. Ours. */
 export const mostRecords = 20_000;
 
 /** A list of more records than a book holds. */
@@ -18,10 +18,11 @@ export function refuseMany(
   { record }: SheetDeclaration,
   present: number,
   records: number,
+  most: number,
 ): void {
-  if (present + records <= mostRecords) return;
+  if (present + records <= most) return;
   throw new ListTooLong(
-    `${sheet} has ${grouped(records)} ${record}s; a book holds at most ${grouped(mostRecords)}. Split the list into ` +
+    `${sheet} has ${grouped(records)} ${record}s; a book holds at most ${grouped(most)}. Split the list into ` +
       `several files.`,
   );
 }

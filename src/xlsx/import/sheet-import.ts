@@ -90,8 +90,8 @@ export class SheetImport {
     return this.#own.columns;
   }
 
-  /** Reads one list. */
-  add(book: RawBook, table: TableProposal): TableReport {
+  /** Reads one list; its sheet may have so many records. */
+  add(book: RawBook, table: TableProposal, most: number): TableReport {
     const found = book.sheets.find(({ name }) => name === table.sheet);
     if (found === undefined) throw new UnusableList(`The file has no sheet "${table.sheet}".`);
     const spread = spreadMerges(table.turned ? turned(found) : found, table.headerRow + 1);
@@ -101,7 +101,7 @@ export class SheetImport {
     const derived = new Map<string, number>();
     if (sheet.merges.some(({ top, bottom }) => bottom > top && top > table.headerRow && top <= table.lastRow))
       this.#notes.assumed.push(`${table.sheet}: a merged cell applies to every row that it spans`);
-    refuseMany(table, this.declaration, this.rows.length, rows.length);
+    refuseMany(table, this.declaration, this.rows.length, rows.length, most);
     const mapped = this.#mapped(sheet, table, rows);
     refuseWide(table, this.userColumns.length, rows.length);
     const place = (cell: { readonly row: number; readonly column: number }): string =>
