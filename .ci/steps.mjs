@@ -41,7 +41,8 @@ export function provide() {
   if (missing().length > 0) {
     console.error(
       `On Debian or Ubuntu type: sudo apt-get update && sudo apt-get ${install.join(' ')}\nElsewhere install ` +
-        'Chromium, LibreOffice Calc and Draw, Poppler, ZBar, Python and unzip, so that their commands are on the path. Then: npm test',
+        'Chromium, LibreOffice Calc and Draw, Poppler, ZBar, Python and unzip, so that their commands are on the ' +
+        'path. Then: npm test',
     );
     console.log('0 passed, 1 failed');
     process.exit(1);

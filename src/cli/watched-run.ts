@@ -3,6 +3,7 @@ import type { Readable } from 'node:stream';
 import { setTimeout as later } from 'node:timers/promises';
 import { Worker } from 'node:worker_threads';
 import { output, type RunData, type StepMark } from './run-progress.ts';
+import { Stillness } from './stillness.ts';
 
 /**
  * A command run beside a watch, which can end it whatever it is at.
@@ -15,7 +16,7 @@ import { output, type RunData, type StepMark } from './run-progress.ts';
 interface Patience {
   /** Milliseconds of the processor for a timed step: the machine may be at something else meanwhile. */
   readonly processor: number;
-  /** Milliseconds of the clock for a timed step, should a disk not answer. */
+  /** Milliseconds of the clock in which a timed step stands still, should a disk not answer. */
   readonly clock: number;
   /** Of what lives on; with what is young and what lies outside the heap a process stays below 1 GB. */
   readonly megabytes: number;
@@ -25,6 +26,12 @@ const usual: Patience = { processor: 20_000, clock: 120_000, megabytes: 700 };
 
 /** Milliseconds between two looks at the time. */
 const every = 200;
+
+/** Milliseconds of the processor that the process has taken. */
+function taken(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+}
 
 /** Signals that ask a program to end. */
 const endingSignals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
@@ -47,10 +54,10 @@ class Watch {
   readonly #output: RunData['output'];
   readonly #patience: Patience;
   readonly #done: (ended: Ended) => void;
-  #step:
-    { readonly doing: string; readonly at: number; readonly processor: number; readonly threads: number } | undefined;
+  #step: { readonly doing: string; readonly processor: number; readonly threads: number } | undefined;
 
   #ending = false;
+  #stillness = new Stillness(0, 0);
 
   constructor(worker: Worker, shared: RunData['output'], patience: Patience, done: (ended: Ended) => void) {
     this.#worker = worker;
@@ -67,30 +74,30 @@ class Watch {
 
   take(message: unknown): void {
     if (!isStepMark(message)) return;
-    const { user, system } = process.cpuUsage();
-    this.#step =
-      'begun' in message
-        ? {
-            doing: message.begun,
-            at: performance.now(),
-            processor: (user + system) / 1000,
-            threads: message.threads ?? 1,
-          }
-        : undefined;
+    const [at, processor] = [performance.now(), taken()];
+    this.#stillness = new Stillness(at, processor);
+    this.#step = 'begun' in message ? { doing: message.begun, processor, threads: message.threads ?? 1 } : undefined;
   }
 
   /** Ends a timed step that takes too long. */
   look(): void {
     const step = this.#step;
     if (step === undefined) return;
-    const { user, system } = process.cpuUsage();
-    const [processor, clock] = [(user + system) / 1000 - step.processor, performance.now() - step.at];
+    const [at, processor] = [performance.now(), taken()];
+    const still = this.#stillness.until(at, processor);
     const mostProcessor = this.#patience.processor * step.threads;
-    const { clock: mostClock } = this.#patience;
-    if (processor <= mostProcessor && clock <= mostClock) return;
-    const seconds = (processor > mostProcessor ? mostProcessor : mostClock) / 1000;
-    const why = `The command was stopped: ${step.doing} took more than ${seconds} s. Nothing was written. ${smaller}`;
-    void this.end({ code: 2, why });
+    const { clock } = this.#patience;
+    if (processor - step.processor > mostProcessor)
+      this.#stop(`${step.doing} took more than ${mostProcessor / 1000} s. Nothing was written. ${smaller}`);
+    else if (still > clock)
+      this.#stop(
+        `${step.doing} stood still for ${clock / 1000} s, as when a disk does not answer. Nothing was written. ` +
+          `Copy the file to a disk of this machine, and try again.`,
+      );
+  }
+
+  #stop(why: string): void {
+    void this.end({ code: 2, why: `The command was stopped: ${why}` });
   }
 
   outOfMemory(): void {

@@ -1,8 +1,10 @@
+import { statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checked } from '../../src/cli/check.ts';
 import { calculated } from '../../src/cli/calc.ts';
 import { importLines } from '../../src/cli/import-report.ts';
 import type { ListOptions } from '../../src/cli/list-options.ts';
+import { ofText } from '../../src/cli/long/long-limits.ts';
 import { type Dealing, longList } from '../../src/cli/long/long-list.ts';
 import type { Wanted } from '../../src/cli/long/part-model.ts';
 import { withoutThreads } from '../../src/cli/long/part-workers.ts';
@@ -12,19 +14,25 @@ import type { RawCell } from '../../src/xlsx/read/raw-book.ts';
 import { readLimits } from '../../src/xlsx/read/read-limits.ts';
 import { readBook } from '../../src/xlsx/read/read.ts';
 import { randomNumbers } from '../../src/random/random-numbers.ts';
-import { demoFile, demoRows, listFile, type Row, testFolder } from './lists.ts';
+import { demoFile, demoRows, listFile, type Row, rowsText, testFolder, textFile, type TextStyle } from './lists.ts';
 
 /** Lists read in parts against the same lists read whole. */
 
-const whole: Dealing = { from: Infinity, sizes: () => 0, workers: withoutThreads };
-/** Parts of some five belts, behind a first one of some ten. */
-const inParts: Dealing = { from: 0, sizes: (part) => (part === 0 ? 7000 : 3000), workers: withoutThreads };
+const whole: Dealing = { from: Infinity, sizes: () => 0, workers: withoutThreads, formBytes: 0 };
+/**
+ * Parts of some five belts, behind a first one of some ten; of a text most belts, since the widths of columns in a book
+ * are those of the first part, which has hundreds of belts elsewhere.
+ */
+const inParts = (file: string): Dealing => {
+  const first = file.endsWith('.xlsx') ? 7000 : (0.8 * statSync(file).size) / ofText;
+  return { from: 0, sizes: (part) => (part === 0 ? first : 3000), workers: withoutThreads, formBytes: 16_000 };
+};
 
 export const plain: ListOptions = { choices: {}, date: 46_000, set: [], variants: [] };
 
 /** Whether a list is one that is read in parts. */
 export async function isInParts(file: string, options: ListOptions = plain): Promise<boolean> {
-  const results = await longList(file, options, 'lines', inParts);
+  const results = await longList(file, options, 'lines', inParts(file));
   if (typeof results !== 'object') return false;
   results.close();
   return true;
@@ -86,15 +94,21 @@ export async function difference(
   options: ListOptions,
   wanted: readonly (Wanted | 'book')[],
 ): Promise<string> {
-  for (const one of wanted) {
+  for (const wantedOne of wanted) {
     const way = async (dealing: Dealing): Promise<readonly string[]> => {
-      const found = await (one === 'book' ? written(file, options, dealing) : answered(file, options, one, dealing));
+      const found = await (wantedOne === 'book'
+        ? written(file, options, dealing)
+        : answered(file, options, wantedOne, dealing));
       return typeof found === 'string' ? found.split('\n') : found;
     };
-    const [parts, all] = [await way(inParts), await way(whole)];
+    const [parts, all] = [await way(inParts(file)), await way(whole)];
     const at = all.findIndex((line, index) => line !== parts[index]);
-    if (at >= 0 || parts.length !== all.length)
-      return `${one}, line ${at + 1}: "${parts[at] ?? parts.at(-1) ?? ''}" in parts, "${all[at] ?? ''}" whole`;
+    if (at >= 0 || parts.length !== all.length) {
+      const [one, other] = [parts[at] ?? parts.at(-1) ?? '', all[at] ?? ''];
+      const from = Math.max(0, [...other].findIndex((letter, index) => letter !== one[index]) - 60);
+      const shown = (line: string): string => line.slice(from, from + 200);
+      return `${wantedOne}, line ${at + 1}: "${shown(one)}" in parts, "${shown(other)}" whole`;
+    }
   }
   return '';
 }
@@ -127,6 +141,7 @@ export const damages: Readonly<Record<string, (rows: readonly Row[]) => readonly
     rows.map((row, index) => (index > 25 && row.length >= head.length ? row.with(at('Width'), '36 in') : row)),
   'unknown series': every(3, 1, (row) => [row.with(at('Plate series'), 'None such')]),
   'a blank column': every(1, 0, (row) => [row.with(at('Thickness'), null)]),
+  'fields of several lines': every(7, 3, (row) => [row.with(0, `${String(row[0])}\n"${'x,;'.repeat(9)}"\n\ny`)]),
   'a column without header': every(6, 4, (row) => [[...row, 'beside']]),
 };
 
@@ -150,10 +165,41 @@ export async function randomLists(): Promise<{
   return {
     named: (seed) => `list ${seed}: ${chosen(seed).join(', ')}`,
     async difference(seed) {
-      const file = await listFile(join(folder, 'list.xlsx'), { Fleet: damagedRows(chosen(seed)) });
+      const rows = damagedRows(chosen(seed));
+      const file =
+        seed % 3 === 0
+          ? textFile(join(folder, 'list.csv'), rows, textStyles[seed % textStyles.length]?.style)
+          : await listFile(join(folder, 'list.xlsx'), { Fleet: rows });
       return difference(file, seed % 2 === 0 ? { ...plain, series } : plain, ['json', 'book']);
     },
   };
+}
+
+/** Texts that are read in parts, by how they are written. */
+export const textStyles: readonly { readonly title: string; readonly style: Partial<TextStyle> }[] = [
+  { title: 'commas, a byte order mark', style: { start: '\uFEFF' } },
+  {
+    title: 'semicolons, decimal commas, Windows-1252',
+    style: { delimiter: ';', decimal: ',', newline: '\r\n', encoding: 'latin1' },
+  },
+  { title: 'tabs', style: { delimiter: '\t' } },
+  { title: 'a line that says semicolons', style: { delimiter: ';', start: 'sep=;\n' } },
+];
+
+/** Texts that may be cut at a wrong place: they are read whole. */
+export const uncutTexts: Readonly<Record<string, (folder: string) => string>> = {
+  'two bytes a letter': (folder) =>
+    textFile(join(folder, 'wide.csv'), [head, ...belts], { encoding: 'utf16le', start: '\uFEFF' }),
+  'quotes that end within a field': (folder) => textWith(folder, (text) => text.replace(/\n([^,\n]+),/g, '\n"$1" x,')),
+  'quotes without an end': (folder) => textWith(folder, (text) => `${text}"late`),
+  'ends of lines of two kinds': (folder) => textWith(folder, (text) => text.replace(/\n(?=[^\n]*\n$)/, '\r\n')),
+  'marks that repeat': (folder) => textWith(folder, (text) => text.replaceAll(/(?<=\n[^,\n]*),[^,"\n]*(?=,)/g, ',"')),
+};
+
+function textWith(folder: string, change: (text: string) => string): string {
+  const file = join(folder, 'uncut.csv');
+  writeFileSync(file, change(rowsText([head, ...belts])));
+  return file;
 }
 
 const sums = [3, 4].map((at) => belts.reduce((sum, row) => sum + Number(row[at] ?? 0), 0));

@@ -78,15 +78,46 @@ export async function demoFile(path: string, units: 'metric' | 'us' = 'metric'):
 }
 
 const run = promisify(execFile);
-const quoted = (cell: string | number | null): string =>
-  /[",\n]/.test(String(cell)) ? `"${String(cell).replaceAll('"', '""')}"` : String(cell ?? '');
+
+/** How a list is written as text. */
+export interface TextStyle {
+  readonly delimiter: ',' | ';' | '\t';
+  readonly decimal: '.' | ',';
+  readonly newline: '\n' | '\r\n';
+  readonly encoding: 'utf8' | 'latin1' | 'utf16le';
+  /** What stands before its first line. */
+  readonly start: string;
+}
+
+export const usualText: TextStyle = { delimiter: ',', decimal: '.', newline: '\n', encoding: 'utf8', start: '' };
+
+/** Rows as text, quoted where it has to be. */
+export const rowsText = (
+  rows: readonly Row[],
+  { delimiter, decimal, newline, start }: Omit<TextStyle, 'encoding'> = usualText,
+): string =>
+  `${start}${rows
+    .map((row) =>
+      row
+        .map((cell) => (typeof cell === 'number' ? String(cell).replace('.', decimal) : (cell ?? '')))
+        .map((text) => (/["\r\n]/.test(text) || text.includes(delimiter) ? `"${text.replaceAll('"', '""')}"` : text))
+        .join(delimiter),
+    )
+    .join(newline)}${newline}`;
+
+/** A list as text. */
+export function textFile(path: string, rows: readonly Row[], style: Partial<TextStyle> = {}): string {
+  const { encoding, ...written } = { ...usualText, ...style };
+  writeFileSync(path, Buffer.from(rowsText(rows, written), encoding));
+  return path;
+}
 
 /** Rows as an .xlsx file that another spreadsheet program wrote from comma-separated text. */
 export async function otherProgramsFile(path: string, rows: readonly Row[]): Promise<string> {
   const folder = await testFolder();
   const name = basename(path, '.xlsx');
   const text = join(folder, `${name}.csv`);
-  writeFileSync(text, `${rows.map((row) => row.map(quoted).join(',')).join('\n')}\n`);
+  textFile(text, rows);
   await mkdir(join(folder, 'profile'));
   await run(
     'soffice',

@@ -2,8 +2,17 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, expect, test } from 'vitest';
-import { demoFile, listFile, testFolder } from './lists.ts';
-import { damagedRows, damages, difference, isInParts, plain, togetherLists } from './lists-in-parts.ts';
+import { demoFile, listFile, testFolder, textFile } from './lists.ts';
+import {
+  damagedRows,
+  damages,
+  difference,
+  isInParts,
+  plain,
+  textStyles,
+  togetherLists,
+  uncutTexts,
+} from './lists-in-parts.ts';
 
 /**
  * A list read in parts comes to the same as the list read whole: findings, report, exit code, JSON and written cells.
@@ -18,8 +27,8 @@ beforeAll(async () => {
 });
 
 test('lists in the shapes that people have', async () => {
-  const names = readdirSync(lists).filter((name) => name.endsWith('.xlsx'));
-  expect(names.length).toBeGreaterThan(10);
+  const names = readdirSync(lists).filter((name) => /\.(?:xlsx|csv|tsv|txt)$/.test(name) && !name.includes('.report'));
+  expect(names.length).toBeGreaterThan(25);
   for (const name of names) expect(await difference(join(lists, name), plain, ['lines']), name).toBe('');
 });
 
@@ -46,4 +55,26 @@ test('a list with all that lists may have', async () => {
 
 test.each(Object.entries(togetherLists))('what rows tell only together is read whole: %s', async (title, sheets) => {
   expect(await isInParts(await listFile(join(folder, `${title}.xlsx`), sheets))).toBe(false);
+});
+
+test.each(textStyles)('a text is read in parts: $title', async ({ title, style }) => {
+  const rows = damagedRows(['names twice', 'a total', 'headings', 'fields of several lines']);
+  const file = textFile(join(folder, `${title}.csv`), rows, style);
+  expect(await isInParts(file)).toBe(true);
+  expect(await difference(file, plain, [style.delimiter === ';' ? 'book' : 'json'])).toBe('');
+});
+
+test('a text whose last lines alone show a decimal mark', async () => {
+  // Lines so long that as many as tell a text's form have no mark yet.
+  const named = (index: number): string => `${'A belt of the quarry '.repeat(2)}${index}`;
+  const rows = Array.from({ length: 400 }, (_, index) => [named(index), index < 380 ? 800 : `${index},5`]);
+  const file = textFile(join(folder, 'late.csv'), [['Belt', 'Width (mm)'], ...rows], { delimiter: ';' });
+  expect(await isInParts(file)).toBe(true);
+  expect(await difference(file, plain, ['json'])).toBe('');
+});
+
+test.each(Object.entries(uncutTexts))('a text that may be cut at a wrong place is read whole: %s', async (_, made) => {
+  const file = made(folder);
+  expect(await isInParts(file)).toBe(false);
+  expect(await difference(file, plain, ['lines'])).toBe('');
 });

@@ -46,6 +46,14 @@ test('a step without end is ended, and its exit code is that of a refusal', asyn
   expect(code).toBe(2);
 });
 
+test('a step that stands still is ended in words', async () => {
+  const { code, told } = await watched(`${begun} setInterval(() => undefined, 1000);`, { ...patience, clock: 900 });
+  expect(told).toMatch(
+    /^The command was stopped: reading list\.xlsx stood still for 0\.9 s, as when a disk does not answer\. Nothing was/,
+  );
+  expect(code).toBe(2);
+});
+
 test('one that is over may be followed by anything', async () => {
   const work = 'const end = process.cpuUsage().user + 600_000; while (process.cpuUsage().user < end);';
   expect(await watched(`${begun} parentPort.postMessage({ ended: true }); ${work} process.exitCode = 1;`)).toEqual({

@@ -1,4 +1,5 @@
-import type { ImportProposal } from '../../xlsx/import/import-model.ts';
+import type { DecimalMark } from '../../units/numbers.ts';
+import { type ImportProposal, UnusableList } from '../../xlsx/import/import-model.ts';
 import {
   listInParts,
   mayBeTotal,
@@ -9,10 +10,13 @@ import {
 } from '../../xlsx/import/list-parts.ts';
 import { patternedColumns } from '../../xlsx/import/patterned-texts.ts';
 import { proposeImport } from '../../xlsx/import/proposal.ts';
+import { soleDecimal } from '../../xlsx/read/delimited-text.ts';
+import type { RawBook } from '../../xlsx/read/raw-book.ts';
+import { grouped, readLimits } from '../../xlsx/read/read-limits.ts';
 import { shownBook } from '../../xlsx/read/raw-cells.ts';
-import type { ListData, ListPlan, PartWorkers } from './part-model.ts';
+import type { ListData, ListPlan, LookedPart, PartWorkers } from './part-model.ts';
 import { PartWork } from './part-work.ts';
-import { NotPlain, type RowRun, rowRuns, rowsUpTo, type SheetFrame } from './row-runs.ts';
+import { NotPlain, type RowRun, type SheetFrame } from './row-runs.ts';
 
 /** How a long list will be read: found by looking at all its rows, part by part. */
 interface PlannedList {
@@ -34,11 +38,12 @@ export type PartSizes = (part: number) => number;
 type RunsOf = (begun: (before: Uint8Array) => void) => Generator<RowRun, SheetFrame>;
 
 export const runsOf =
-  (work: PartWork, { sheet }: ListData, sizes: PartSizes): RunsOf =>
+  ({ content }: PartWork, sizes: PartSizes): RunsOf =>
   (begun) =>
-    rowRuns(work.pieces(sheet.path), sizes, begun);
+    content.runs(sizes, begun);
 
 interface Looked {
+  readonly decimals: ReadonlySet<DecimalMark>;
   readonly firstRun: RowRun;
   readonly runs: readonly number[];
   readonly facts: readonly PartFacts[];
@@ -46,17 +51,26 @@ interface Looked {
   readonly frame: SheetFrame;
 }
 
-/** Looks at all parts; the first one says where the header ends. */
-async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) => void): Promise<Looked> {
+/** Looks at all parts, a text's by a decimal mark; the first one says where the header ends. */
+async function looked(
+  runs: RunsOf,
+  { content }: PartWork,
+  workers: PartWorkers,
+  decimal: DecimalMark | undefined,
+  told: (rows: number) => void,
+): Promise<Looked> {
   let before: Uint8Array = new Uint8Array(0);
   let head: Uint8Array = new Uint8Array(0);
   const [firsts, facts] = [[] as number[], [] as PartFacts[]];
-  const pending: Promise<PartFacts>[] = [];
+  const pending: Promise<LookedPart>[] = [];
+  const decimals = new Set<DecimalMark>();
   const telling = new TellingRows();
   const settle = async (left: number): Promise<void> => {
     while (pending.length > left) {
-      const found = await pending.shift();
-      if (found === undefined) return;
+      const part = await pending.shift();
+      if (part === undefined) return;
+      const { decimals: shown, ...found } = part;
+      for (const mark of shown) decimals.add(mark);
       if (found.unfit !== undefined) throw new NotPlain(found.unfit);
       facts.push(facts.length === 0 ? found : { ...found, sample: newIn(found, telling) });
       told(found.rows.at(-1) ?? 0);
@@ -71,10 +85,10 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
     if (step.done === true) {
       await settle(0);
       if (firstRun === undefined) throw new NotPlain('it has no rows');
-      return { firstRun, runs: firsts, facts, head, frame: step.value };
+      return { decimals, firstRun, runs: firsts, facts, head, frame: step.value };
     }
     const { first, rows } = step.value;
-    const look = workers.look({ do: 'look', before, head, rows, first: firsts.length === 0 });
+    const look = workers.look({ do: 'look', before, head, rows, first, decimal, begins: firsts.length === 0 });
     // One that fails is told when it is waited for.
     look.catch(() => undefined);
     pending.push(look);
@@ -82,7 +96,7 @@ async function looked(runs: RunsOf, workers: PartWorkers, told: (rows: number) =
     if (firstRun === undefined) {
       firstRun = step.value;
       await settle(0);
-      head = rowsUpTo(step.value, facts[0]?.headRow ?? 0);
+      head = content.upTo(step.value, facts[0]?.headRow ?? 0);
     } else await settle(2 * workers.count);
   }
 }
@@ -147,6 +161,43 @@ function allDates(facts: readonly PartFacts[]): Map<number, boolean> {
   return dates;
 }
 
+interface LookedList extends Looked {
+  /** The mark that all numbers of a text agree on. */
+  readonly decimal: DecimalMark | undefined;
+}
+
+/** The file with the rows of its list that the import judges by. */
+function sampleBook({ content }: PartWork, { frame, head, decimal, facts }: LookedList, sheetName: string): RawBook {
+  const around = shownBook(content.read({ ...frame, head, rows: new Uint8Array(0), first: 1, decimal }).book);
+  const samples = facts.map((part) => part.sample);
+  return {
+    ...around,
+    sheets: around.sheets.map((sheet) => (sheet.name === sheetName ? sampleSheet(sheet, samples) : sheet)),
+  };
+}
+
+/** Refuses more belts than a sheet of a workbook holds: a text may have them. */
+function refuseBeyondSheet(sheet: string, records: number): void {
+  if (records < readLimits.rowNumber) return;
+  throw new UnusableList(
+    `${sheet} has ${grouped(records)} belts; a sheet of a book holds at most ${grouped(readLimits.rowNumber - 1)}. ` +
+      `Split the list into several files.`,
+  );
+}
+
+/** Looks at all parts by the decimal mark that all numbers of a text agree on, as its beginning says it or anew. */
+async function lookedByMark(
+  runs: RunsOf,
+  work: PartWork,
+  workers: PartWorkers,
+  told: (rows: number) => void,
+): Promise<LookedList> {
+  const { decimal: expected } = work.content;
+  const found = await looked(runs, work, workers, expected, told);
+  const decimal = soleDecimal(found.decimals);
+  return { ...(decimal === expected ? found : await looked(runs, work, workers, decimal, told)), decimal };
+}
+
 /** A plan for the list; throws NotPlain where it has to be read whole. */
 export async function plannedList(
   data: ListData,
@@ -155,21 +206,11 @@ export async function plannedList(
   workers: PartWorkers,
   told: (rows: number) => void,
 ): Promise<PlannedList> {
-  const { firstRun, runs: starts, facts, head, frame } = await looked(runs, workers, told);
+  const found = await lookedByMark(runs, work, workers, told);
+  const { decimal, firstRun, runs: starts, facts, head, frame } = found;
   const rows = allRows(facts);
   const sheetName = data.sheet.name;
-  const around = shownBook(work.raw([frame.before, head, frame.after]));
-  const sample = {
-    ...around,
-    sheets: around.sheets.map((sheet) =>
-      sheet.name === sheetName
-        ? sampleSheet(
-            sheet,
-            facts.map((part) => part.sample),
-          )
-        : sheet,
-    ),
-  };
+  const sample = sampleBook(work, found, sheetName);
   const headRow = facts[0]?.headRow ?? 0;
   if (sample.sheets.some(({ name, merges }) => name === sheetName && merges.some(({ bottom }) => bottom > headRow)))
     throw new NotPlain('it has merged cells');
@@ -179,6 +220,7 @@ export async function plannedList(
   if ((list.unitsRow ?? list.headerRow) !== headRow) throw new NotPlain('its header is not clear');
   const skipped = new Set(list.skipped.map(({ row }) => row));
   const records = rows.filter((row) => !skipped.has(row));
+  refuseBeyondSheet(sheetName, records.length);
   const last = records.at(-1);
   if (last !== undefined && facts.some((part) => mayBeTotal(part, last)))
     throw new NotPlain('its last row has no name and may be a total');
@@ -191,7 +233,14 @@ export async function plannedList(
   };
   return {
     firstRun,
-    plan: { proposal: whole, ...frame, head, dates: allDates(facts), firsts: repeatedNames(facts, rows, recordAt) },
+    plan: {
+      proposal: whole,
+      ...frame,
+      head,
+      decimal,
+      dates: allDates(facts),
+      firsts: repeatedNames(facts, rows, recordAt),
+    },
     records: starts.map((first) => lowerBound(records, first)),
     total: records.length,
     patterned: patternedColumns(

@@ -27,3 +27,9 @@ export const partBytes = 0.75 * mebi;
 
 /** Bytes of the first part, from which most of what columns hold is judged. */
 export const firstBytes = 1.5 * mebi;
+
+/** What a text has of the bytes that the same belts take in a sheet's part: from a sixth to a third. */
+export const ofText = 0.25;
+
+/** Bytes of a text by which its form is found: hundreds of lines, and as many as its reader finds their ends by. */
+export const formBytes = 4 * mebi;

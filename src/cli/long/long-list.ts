@@ -1,4 +1,4 @@
-import { readFileSync, type Stats, statSync } from 'node:fs';
+import { closeSync, openSync, readSync, type Stats, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
@@ -9,20 +9,23 @@ import { withoutParts } from '../../xlsx/import/kept-records.ts';
 import { lendsParts } from '../../xlsx/import/list-parts.ts';
 import { ListTooLong } from '../../xlsx/import/list-size.ts';
 import type { UnreadableReason } from '../../xlsx/read/unreadable-file.ts';
+import { textSheet } from '../../xlsx/read/delimited-text.ts';
 import { openWorkbook, UnreadableFile } from '../../xlsx/read/read.ts';
-import { bookParts } from '../../xlsx/read/zip-guard.ts';
+import { isStoredBook } from '../../xlsx/read/stored-book.ts';
+import { archiveBytes, bookParts } from '../../xlsx/read/zip-guard.ts';
 import { imported } from '../list-book.ts';
 import type { ListOptions } from '../list-options.ts';
 import { stepBegun, stepsEnded } from '../run-progress.ts';
 import { FileError } from '../usage-error.ts';
 import { JoinedResults } from './joined-results.ts';
 import { plannedList, type PartSizes, runsOf } from './list-plan.ts';
-import { firstBytes, longFrom, longLimits, mostBeside, partBytes } from './long-limits.ts';
+import { firstBytes, formBytes, longFrom, longLimits, mostBeside, ofText, partBytes } from './long-limits.ts';
 import type { CalculateTask, ListData, NumberLooks, PartResult, PartWorkers, Wanted } from './part-model.ts';
 import { PartWork } from './part-work.ts';
 import { threads } from './part-workers.ts';
 import { progress } from './progress.ts';
 import { NotPlain, type RowRun } from './row-runs.ts';
+import { placedText } from './text-runs.ts';
 
 /**
  * A long list worked out part by part, in threads: what it takes does not grow with its rows, but for the file itself.
@@ -37,13 +40,29 @@ export interface Dealing {
   readonly from: number;
   readonly sizes: PartSizes;
   readonly workers: (data: ListData) => PartWorkers;
+  /** Bytes of a text by which its form is found. */
+  readonly formBytes: number;
 }
 
-const usual: Dealing = { from: longFrom, sizes: (part) => (part === 0 ? firstBytes : partBytes), workers: threads };
+const usual: Dealing = {
+  from: longFrom,
+  sizes: (part) => (part === 0 ? firstBytes : partBytes),
+  workers: threads,
+  formBytes,
+};
+
+/** Where the belts of a file are, as far as it says so before it is read. */
+type Source = Pick<ListData, 'sheet' | 'text'>;
+
+/** A text, where it is one to be dealt out. */
+function longText(file: Uint8Array, { from, formBytes: beginning }: Dealing): Source | undefined {
+  if (isStoredBook(file) || file.length < from * ofText) return undefined;
+  const text = placedText(archiveBytes(file, longLimits), beginning);
+  return text && { sheet: { name: textSheet, hidden: false }, text };
+}
 
 /** The file's longest sheet, where it is one to be dealt out. */
-function longSheet(bytes: Uint8Array, from: number): ListData['sheet'] | undefined {
-  if (bytes[0] !== 0x50 || bytes[1] !== 0x4b) return undefined;
+function longSheet(bytes: Uint8Array, from: number): Source | undefined {
   const parts = bookParts(bytes, longLimits);
   if (parts.find('mimetype') !== undefined || parts.find('content.xml') !== undefined) return undefined;
   const { sheets } = openWorkbook(parts);
@@ -51,7 +70,7 @@ function longSheet(bytes: Uint8Array, from: number): ListData['sheet'] | undefin
   const [longest, ...others] = sized;
   if (longest === undefined || longest.size < from || sheets.some(({ name }) => name === aboutSheetName))
     return undefined;
-  return others.reduce((sum, { size }) => sum + size, 0) > mostBeside ? undefined : longest.sheet;
+  return others.reduce((sum, { size }) => sum + size, 0) > mostBeside ? undefined : { sheet: longest.sheet };
 }
 
 /** What is known of a file; why nothing is, whoever reads it whole will say. */
@@ -63,16 +82,33 @@ function statOf(file: string): Stats | undefined {
   }
 }
 
+/** A file's bytes in memory that threads share, and nowhere else; why they are not, whoever reads it whole will say. */
+function sharedBytes(path: string, size: number): Uint8Array | undefined {
+  let file: number | undefined;
+  try {
+    file = openSync(path, 'r');
+    const bytes = new Uint8Array(new SharedArrayBuffer(size));
+    for (let at = 0, count = 1; at < size && count > 0; at += count) count = readSync(file, bytes, at, size - at, at);
+    return bytes;
+  } catch {
+    return undefined;
+  } finally {
+    if (file !== undefined) closeSync(file);
+  }
+}
+
 /** What a list is dealt out with; undefined where it is read whole. */
-function listData(file: string, options: ListOptions, wanted: Wanted, from: number): ListData | undefined {
+function listData(file: string, options: ListOptions, wanted: Wanted, dealing: Dealing): ListData | undefined {
   const { choices, series, date, set, variants } = options;
+  const { from } = dealing;
   if (set.length + variants.length > 0) return undefined;
   const found = statOf(file);
   if (found?.isFile() !== true || found.size > longLimits.fileBytes || found.size < from / 400) return undefined;
-  const bytes = new Uint8Array(new SharedArrayBuffer(found.size));
-  bytes.set(readFileSync(file).subarray(0, found.size));
-  const sheet = longSheet(bytes, from);
-  if (sheet === undefined) return undefined;
+  const bytes = sharedBytes(file, found.size);
+  if (bytes === undefined) return undefined;
+  const isArchive = bytes[0] === 0x50 && bytes[1] === 0x4b;
+  const source = isArchive ? longSheet(bytes, from) : longText(bytes, dealing);
+  if (source === undefined) return undefined;
   const none = emptyBook(choices.units ?? 'metric');
   const other = series === undefined ? undefined : imported(series, {}, none, 'an empty book').state;
   const base = other === undefined ? none : withoutParts(other);
@@ -81,7 +117,7 @@ function listData(file: string, options: ListOptions, wanted: Wanted, from: numb
     bytes,
     file,
     title: basename(file).replace(/\.[^.]*$/, ''),
-    sheet,
+    ...source,
     choices,
     base,
     baseName: series ?? 'an empty book',
@@ -108,22 +144,22 @@ export async function longList(
   file: string,
   options: ListOptions,
   wanted: Wanted,
-  { from, sizes, workers: started }: Dealing = usual,
+  dealing: Dealing = usual,
   into?: Book,
 ): Promise<JoinedResults | string | undefined> {
   let data: ListData | undefined;
   try {
-    data = listData(file, options, wanted, from);
+    data = listData(file, options, wanted, dealing);
   } catch (error) {
     // Told by whoever reads it whole.
     if (error instanceof UnreadableFile) return undefined;
     throw error;
   }
   if (data === undefined) return undefined;
-  const workers = started(data);
+  const workers = dealing.workers(data);
   const results = new JoinedResults(data.sheet.name, into === undefined);
   try {
-    await dealt(data, sizes, workers, results, into);
+    await dealt(data, dealing.sizes, workers, results, into);
     return results;
   } catch (error) {
     results.close();
@@ -148,7 +184,7 @@ async function dealt(
   const { file } = data;
   const work = new PartWork(data);
   const step = (doing: string): void => stepBegun(`${doing} ${file}`, workers.count + 1);
-  const runs = runsOf(work, data, sizes);
+  const runs = runsOf(work, data.text === undefined ? sizes : (part) => sizes(part) * ofText);
   step('reading');
   const { plan, firstRun, records, total, patterned } = await plannedList(data, work, runs, workers, (rows) => {
     step('reading');

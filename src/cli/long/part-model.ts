@@ -6,6 +6,8 @@ import type { ImportChoices, ImportProposal, ImportReport } from '../../xlsx/imp
 import type { LookAsked } from '../../xlsx/write/file-numbers.ts';
 import type { FileLayout, MadeRows } from '../../xlsx/write/made-rows.ts';
 import type { PartFacts } from '../../xlsx/import/list-parts.ts';
+import type { DecimalMark } from '../../units/numbers.ts';
+import type { PlacedText } from './text-runs.ts';
 
 /** What is said between who deals a long list out and who works its parts out: data that threads can hand over. */
 
@@ -16,8 +18,10 @@ export interface ListData {
   /** The file, as it was given. */
   readonly file: string;
   readonly title: string;
-  /** The longest sheet, by its part of the file; undefined for a list that is a text. */
-  readonly sheet: { readonly name: string; readonly hidden: boolean; readonly path: string };
+  /** The longest sheet, by its part of the file; a list that is a text has none. */
+  readonly sheet: { readonly name: string; readonly hidden: boolean; readonly path?: string };
+  /** How a list is read that is a text. */
+  readonly text?: PlacedText;
   readonly choices: ImportChoices;
   /** What stands in for what the list lacks. */
   readonly base: BookState;
@@ -42,19 +46,35 @@ export interface ListPlan {
   readonly dates: ReadonlyMap<number, boolean>;
   /** Where names stand first that stand twice, by their marks. */
   readonly firsts: ReadonlyMap<string, { readonly row: number; readonly record: number }>;
+  /** The mark that all numbers of a text agree on. */
+  readonly decimal: DecimalMark | undefined;
   /** Of the file that the belts are to be rows of. */
   readonly layout?: FileLayout;
 }
 
-/** A part that is to be looked at. */
-export interface LookTask {
-  readonly do: 'look';
+/** Rows of a list, as bytes of its file, by which a part of it is read. */
+export interface PartRows {
+  /** What stands before the rows, and behind them: without it just what closes the sheet. */
   readonly before: Uint8Array;
+  readonly after?: Uint8Array;
   /** Rows of the header, of all but the first part. */
   readonly head: Uint8Array;
   readonly rows: Uint8Array;
-  readonly first: boolean;
+  /** Number of the first of these. */
+  readonly first: number;
+  /** The decimal mark by which a text is read. */
+  readonly decimal: DecimalMark | undefined;
 }
+
+/** A part that is to be looked at. */
+export interface LookTask extends PartRows {
+  readonly do: 'look';
+  /** Whether it is the first of all. */
+  readonly begins: boolean;
+}
+
+/** What a part shows, and the decimal marks that its texts do. */
+export type LookedPart = PartFacts & { readonly decimals: ReadonlySet<DecimalMark> };
 
 /** A part that is to be worked out. */
 export interface CalculateTask {
@@ -102,11 +122,11 @@ export interface PartResult {
   readonly made?: MadeRows;
 }
 
-export type PartAnswer = PartFacts | PartResult | undefined;
+export type PartAnswer = LookedPart | PartResult | undefined;
 
 /** Whoever carries out tasks on parts of one list. */
 export interface PartWorkers {
-  readonly look: (task: LookTask) => Promise<PartFacts>;
+  readonly look: (task: LookTask) => Promise<LookedPart>;
   readonly plan: (task: PlanTask) => Promise<void>;
   readonly calculate: (task: CalculateTask, numbers: NumberLooks) => Promise<PartResult>;
   /** How many parts are worked on at a time. */

@@ -8,29 +8,26 @@ import { sheetOf } from '../../workbook/state.ts';
 import { Workbook } from '../../workbook/workbook.ts';
 import { acceptImport } from '../../xlsx/import/acceptance.ts';
 import type { EarlierRecords, ImportReport } from '../../xlsx/import/import-model.ts';
-import { keyColumnOf, lookedAt, nameMark, type PartFacts } from '../../xlsx/import/list-parts.ts';
+import { keyColumnOf, lookedAt, nameMark } from '../../xlsx/import/list-parts.ts';
 import { columnName } from '../../xlsx/read/cell-address.ts';
-import type { RawBook, RawSheet } from '../../xlsx/read/raw-book.ts';
 import type { LookAsked } from '../../xlsx/write/file-numbers.ts';
 import { type FileLayout, type MadeRows, RowMaker } from '../../xlsx/write/made-rows.ts';
 import { nativePack } from '../native-packing.ts';
-import { noTally, openWorkbook } from '../../xlsx/read/read.ts';
-import { bookParts } from '../../xlsx/read/zip-guard.ts';
 import { countsOf } from '../finding-lines.ts';
 import { listState } from '../list-book.ts';
 import { SourcePlaces } from '../source-places.ts';
 import { findingsData, findingsText } from './findings-text.ts';
-import { longLimits } from './long-limits.ts';
+import { type ListContent, listContent } from './list-content.ts';
 import type {
   CalculateTask,
   CountedText,
   ListData,
   ListPlan,
+  LookedPart,
   LookTask,
   PartResult,
   PlacedFinding,
 } from './part-model.ts';
-import { RunParts, shortEnd } from './row-runs.ts';
 
 /**
  * Works parts of a long list out, each as a small book of its own with the sheets that all belts share.
@@ -40,43 +37,19 @@ import { RunParts, shortEnd } from './row-runs.ts';
  */
 export class PartWork {
   readonly #data: ListData;
-  readonly #parts: ReturnType<typeof bookParts>;
-  readonly #workbook: ReturnType<typeof openWorkbook>;
-  readonly #others: readonly RawSheet[];
-  readonly #links: number;
+  readonly content: ListContent;
   #plan: ListPlan | undefined;
   #maker: RowMaker | undefined;
 
   constructor(data: ListData) {
     this.#data = data;
-    this.#parts = bookParts(data.bytes, longLimits);
-    this.#workbook = openWorkbook(this.#parts);
-    const tally = noTally();
-    this.#others = this.#workbook.sheets.flatMap((sheet) =>
-      sheet.path === data.sheet.path ? [] : [this.#workbook.read(sheet, tally)],
-    );
-    this.#links = tally.links;
+    this.content = listContent(data);
   }
 
-  /** The bytes of a part of the file. */
-  pieces(path: string): Iterable<Uint8Array> {
-    return this.#parts.pieces(path);
-  }
-
-  /** The file with some of the rows of its longest sheet. */
-  raw(content: readonly Uint8Array[]): RawBook {
-    const { sheet } = this.#data;
-    const tally = { ...noTally(), links: this.#links };
-    const own = this.#workbook.read(sheet, tally, undefined, new RunParts(this.#parts, sheet.path, content));
-    const outside = this.#workbook.outside(tally.links);
-    const others = [...this.#others];
-    const sheets = this.#workbook.sheets.flatMap(({ path }) => (path === sheet.path ? [own] : (others.shift() ?? [])));
-    return { sheets, names: this.#workbook.names, ...(outside === undefined ? {} : { outside }) };
-  }
-
-  look({ before, head, rows, first }: LookTask): PartFacts {
+  look(task: LookTask): LookedPart {
     const { sheet, choices } = this.#data;
-    return lookedAt(this.raw([before, head, rows, shortEnd]), sheet.name, choices, first);
+    const { book, decimals } = this.content.read(task);
+    return { ...lookedAt(book, sheet.name, choices, task.begins), decimals };
   }
 
   plan(plan: ListPlan): void {
@@ -86,8 +59,16 @@ export class PartWork {
   /** A part as a book, with what was understood of it. */
   book(plan: ListPlan, task: CalculateTask): { book: Workbook; report: ImportReport; places: SourcePlaces } {
     const { file, title, base, baseName, other, date } = this.#data;
-    const { before, head, after, proposal } = plan;
-    const raw = this.raw([before, ...(task.part === 0 ? [] : [head]), task.rows, after]);
+    const { before, head, after, decimal, proposal } = plan;
+    const { rows, firstRow: first, part } = task;
+    const { book: raw } = this.content.read({
+      before,
+      after,
+      head: part === 0 ? new Uint8Array(0) : head,
+      rows,
+      first,
+      decimal,
+    });
     const { state, report } = acceptImport(raw, proposal, base, { title, baseName, part: this.#earlier(plan, task) });
     const book = new Workbook(listState(state, report, { other, date }));
     return { book, report, places: new SourcePlaces(file, raw, report) };

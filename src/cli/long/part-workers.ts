@@ -3,10 +3,9 @@ import { Worker } from 'node:worker_threads';
 import { UnusableList } from '../../xlsx/import/import-model.ts';
 import { type UnreadableReason, UnreadableFile } from '../../xlsx/read/unreadable-file.ts';
 import { FileError } from '../usage-error.ts';
-import type { PartFacts } from '../../xlsx/import/list-parts.ts';
 import type { LookAsked } from '../../xlsx/write/file-numbers.ts';
 import type { ListThreadData } from './list-thread-data.ts';
-import type { ListData, NumberLooks, PartAnswer, PartResult, PartTask, PartWorkers } from './part-model.ts';
+import type { ListData, LookedPart, NumberLooks, PartAnswer, PartResult, PartTask, PartWorkers } from './part-model.ts';
 import { PartWork } from './part-work.ts';
 import { NotPlain } from './row-runs.ts';
 
@@ -156,7 +155,7 @@ class PartThread {
   }
 }
 
-const isFacts = (answer: PartAnswer): answer is PartFacts => answer !== undefined && 'sample' in answer;
+const isFacts = (answer: PartAnswer): answer is LookedPart => answer !== undefined && 'sample' in answer;
 const isResult = (answer: PartAnswer): answer is PartResult => answer !== undefined && 'counts' in answer;
 
 const unasked = (): Error => new Error('a thread did not answer what it was asked');

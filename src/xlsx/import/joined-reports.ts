@@ -1,6 +1,6 @@
 import { seriesWords } from './name-remarks.ts';
 import { type CountedNote, countedWords, namedRows } from './counted-notes.ts';
-import type { ImportReport, ReadingRemark, TableReport } from './import-model.ts';
+import type { ImportReport, NotUnderstood, ReadingRemark, TableReport } from './import-model.ts';
 import { type BlankInput, lackingInputs } from './usual-values.ts';
 
 /** The report of a long list from those of its parts, in their order: the same as of the list read whole. */
@@ -82,6 +82,32 @@ function orderedRemarks(remarks: readonly ReadingRemark[]): ReadingRemark[] {
   ];
 }
 
+/**
+ * Texts that cells have alike, each once: threads hand over a copy with every cell, and a column of a million slips
+ * would hold a million of each.
+ */
+class AlikeTexts {
+  readonly #known = new Map<string, string>();
+
+  #kept(text: string): string {
+    const known = this.#known.get(text);
+    if (known === undefined) this.#known.set(text, text);
+    return known ?? text;
+  }
+
+  remark(item: ReadingRemark): ReadingRemark {
+    return { ...item, ...this.#place(item), what: this.#kept(item.what) };
+  }
+
+  notUnderstood(item: NotUnderstood): NotUnderstood {
+    return { ...item, ...this.#place(item), why: this.#kept(item.why), allowed: this.#kept(item.allowed) };
+  }
+
+  #place({ sheet, column, given }: ReadingRemark | NotUnderstood): Pick<ReadingRemark, 'sheet' | 'column' | 'given'> {
+    return { sheet: this.#kept(sheet), column: this.#kept(column), given: this.#kept(given) };
+  }
+}
+
 /** Gathers the reports of a list's parts, whose belts stand in one sheet of the file. */
 export class JoinedReports {
   readonly #sheet: string;
@@ -91,7 +117,8 @@ export class JoinedReports {
   #blanks: readonly BlankInput[] = [];
   readonly #assumed: Assumed[] = [];
   readonly #remarks: ReadingRemark[] = [];
-  readonly #notUnderstood: ImportReport['notUnderstood'][number][] = [];
+  readonly #notUnderstood: NotUnderstood[] = [];
+  readonly #alike = new AlikeTexts();
 
   constructor(sheet: string, target: string) {
     this.#sheet = sheet;
@@ -109,8 +136,8 @@ export class JoinedReports {
     // What other sheets hold is read again with each part, and told once.
     const own = <Item extends { readonly sheet: string }>(items: readonly Item[]): readonly Item[] =>
       first ? items : items.filter(({ sheet }) => sheet === this.#sheet);
-    this.#remarks.push(...own(report.remarks));
-    this.#notUnderstood.push(...own(report.notUnderstood));
+    for (const item of own(report.remarks)) this.#remarks.push(this.#alike.remark(item));
+    for (const item of own(report.notUnderstood)) this.#notUnderstood.push(this.#alike.notUnderstood(item));
   }
 
   get joined(): ImportReport | undefined {

@@ -15,16 +15,16 @@ import { UnreadableFile } from './unreadable-file.ts';
  */
 
 const delimiters = { '\t': 'tabs', ';': 'semicolons', ',': 'commas', '|': 'vertical bars' } as const;
-type Delimiter = keyof typeof delimiters;
-const candidates = Object.keys(delimiters) as Delimiter[];
+export type Delimiter = keyof typeof delimiters;
+export const candidates = Object.keys(delimiters) as Delimiter[];
 
 /** Fields of a text, blank ones too, to filled cells. */
 const mostFields = 2;
 
 /** Lines that the delimiter is looked for in. */
-const lookedAt = 300;
+export const lookedAt = 300;
 
-interface Decoded {
+export interface Decoded {
   readonly text: string;
   readonly encoding: string;
 }
@@ -44,15 +44,24 @@ export function decodedText(bytes: Uint8Array): Decoded {
   }
 }
 
-const parsed = (text: string, delimiter: Delimiter, preview = 0): string[][] =>
+export const parsed = (text: string, delimiter: Delimiter, preview = 0): string[][] =>
   Papa.parse<string[]>(text, { delimiter, preview, skipEmptyLines: false }).data;
 
-/** The fields of all lines, refused as soon as there are more than are read: blank ones cost as much as others here. */
-function boundedRows(text: string, delimiter: Delimiter, limits: ReadLimits): string[][] {
+/**
+ * The fields of all lines, refused as soon as there are more than are read: blank ones cost as much as others here.
+ * Lines of a part of a text end as those of all of it do.
+ */
+export function boundedRows(
+  text: string,
+  delimiter: Delimiter,
+  limits: ReadLimits,
+  newline?: '\n' | '\r\n',
+): readonly string[][] {
   const rows: string[][] = [];
   let fields = 0;
   Papa.parse<string[]>(text, {
     delimiter,
+    ...(newline === undefined ? {} : { newline }),
     skipEmptyLines: false,
     step({ data }) {
       fields += data.length;
@@ -73,7 +82,7 @@ function boundedRows(text: string, delimiter: Delimiter, limits: ReadLimits): st
  *
  * Decimal commas part numbers too, but not the header, so the semicolon wins there. A first line "sep=;" says it.
  */
-function delimiterOf(text: string): Delimiter | undefined {
+export function delimiterOf(text: string): Delimiter | undefined {
   let best: { readonly delimiter: Delimiter; readonly worth: number } | undefined;
   for (const delimiter of candidates) {
     const lines = parsed(text, delimiter, lookedAt).filter((fields) => fields.some((field) => field.trim() !== ''));
@@ -87,8 +96,8 @@ function delimiterOf(text: string): Delimiter | undefined {
   return best?.delimiter;
 }
 
-/** The mark that all numbers of a text agree on; undefined when they show none or contradict each other. */
-function decimalOf(rows: readonly (readonly string[])[]): DecimalMark | undefined {
+/** The decimal marks that numbers of a text show. */
+export function decimalsOf(rows: readonly (readonly string[])[]): ReadonlySet<DecimalMark> {
   const marks = new Set<DecimalMark>();
   for (const row of rows)
     for (const field of row) {
@@ -96,6 +105,11 @@ function decimalOf(rows: readonly (readonly string[])[]): DecimalMark | undefine
       const mark = decimalShown(field);
       if (mark !== undefined) marks.add(mark);
     }
+  return marks;
+}
+
+/** The mark that all numbers of a text agree on; undefined when they show none or contradict each other. */
+export function soleDecimal(marks: ReadonlySet<DecimalMark>): DecimalMark | undefined {
   const [mark] = marks;
   return marks.size === 1 ? mark : undefined;
 }
@@ -150,7 +164,7 @@ function cellOf(field: string, decimal: DecimalMark | undefined): Pick<RawCell, 
  * Refuses a line with more separators of one kind than a sheet has columns. Those within quotes count too: no list has
  * a text with so many, and what parts the fields would have held them all before anybody could count them.
  */
-function refuseWideLines(text: string, { columnNumber }: ReadLimits): void {
+export function refuseWideLines(text: string, { columnNumber }: ReadLimits): void {
   const counts = new Map(candidates.map((delimiter) => [delimiter.charCodeAt(0), 0]));
   let line = 1;
   for (let at = 0; at < text.length; at += 1) {
@@ -174,25 +188,48 @@ const tooWide = (line: number, columns: number): UnreadableFile =>
     `Line ${grouped(line)} of the text has more than ${grouped(columns)} columns.`,
   );
 
-/** A text with its columns as a book of one sheet. */
-export function textBook({ text, encoding }: Decoded, limits: ReadLimits, sheet = 'Text'): RawBook {
-  const bare = text.replace(/^\uFEFF/, '');
-  const said = /^"?sep=([\t;,|])"?\r?\n/.exec(bare);
-  const body = said === null ? bare : bare.slice(said[0].length);
-  refuseWideLines(body, limits);
-  const delimiter = candidates.find((item) => item === said?.[1]) ?? delimiterOf(body);
-  const rows = boundedRows(withQuotedDittos(body, delimiter ?? ','), delimiter ?? ',', limits);
-  const decimal = decimalOf(rows);
-  const filled = filledRows(sheet, limits, { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 });
-  rows.forEach((fields, index) => {
-    fields.forEach((field, at) => {
-      if (field.trim() === '') return;
-      if (at >= limits.columnNumber) throw tooWide(index + 1, limits.columnNumber);
-      filled.add({ row: index + 1, column: at + 1, ...cellOf(field, decimal) });
+/** The sheet that a text is. */
+export const textSheet = 'Text';
+
+/** The line that says what parts the columns, which is none of the list's. */
+const saidLine = /^"?sep=([\t;,|])"?\r?\n/;
+
+/** What a text begins with before its first line, and the delimiter that is said there. */
+export function textBeginning(text: string): { readonly length: number; readonly said: Delimiter | undefined } {
+  const mark = text.startsWith('\uFEFF') ? 1 : 0;
+  const said = saidLine.exec(text.slice(mark, mark + 10));
+  return { length: mark + (said?.[0].length ?? 0), said: candidates.find((item) => item === said?.[1]) };
+}
+
+/** Lines of a text that follow each other, as their fields; `first` is the number of the first. */
+interface LineFields {
+  readonly first: number;
+  readonly rows: readonly (readonly string[])[];
+}
+
+interface ReadAs {
+  readonly encoding: string;
+  readonly delimiter: Delimiter | undefined;
+  readonly decimal: DecimalMark | undefined;
+}
+
+/** Lines as a book of one sheet. */
+export function linesBook(
+  lines: readonly LineFields[],
+  { encoding, delimiter, decimal }: ReadAs,
+  limits: ReadLimits,
+): RawBook {
+  const filled = filledRows(textSheet, limits, { cells: 0, merges: 0, characters: 0, texts: 0, links: 0 });
+  for (const { first, rows } of lines)
+    rows.forEach((fields, index) => {
+      fields.forEach((field, at) => {
+        if (field.trim() === '') return;
+        if (at >= limits.columnNumber) throw tooWide(first + index, limits.columnNumber);
+        filled.add({ row: first + index, column: at + 1, ...cellOf(field, decimal) });
+      });
     });
-  });
   return {
-    sheets: [{ name: sheet, hidden: false, merges: [], ...filled.taken() }],
+    sheets: [{ name: textSheet, hidden: false, merges: [], ...filled.taken() }],
     names: [],
     text: {
       encoding,
@@ -200,4 +237,14 @@ export function textBook({ text, encoding }: Decoded, limits: ReadLimits, sheet 
       ...(decimal === undefined ? {} : { decimal }),
     },
   };
+}
+
+/** A text with its columns as a book of one sheet. */
+export function textBook({ text, encoding }: Decoded, limits: ReadLimits): RawBook {
+  const { length, said } = textBeginning(text);
+  const body = text.slice(length);
+  refuseWideLines(body, limits);
+  const delimiter = said ?? delimiterOf(body);
+  const rows = boundedRows(withQuotedDittos(body, delimiter ?? ','), delimiter ?? ',', limits);
+  return linesBook([{ first: 1, rows }], { encoding, delimiter, decimal: soleDecimal(decimalsOf(rows)) }, limits);
 }

@@ -55,10 +55,14 @@ function tablesOf(file: FileBook): Tables {
   return { styles, sharedStrings };
 }
 
+/** Texts that a file says once. They stay in memory until it is written, so all others stand in their cells. Ours. */
+const mostTexts = 100_000;
+
 /** The numbers of a file that is being written here. */
 export class OwnNumbers implements FileNumbers {
   readonly #tables: Tables;
   readonly #looks = new Map<string, number>();
+  readonly #texts = new Set<string>();
 
   constructor(file: FileBook) {
     this.#tables = tablesOf(file);
@@ -72,7 +76,11 @@ export class OwnNumbers implements FileNumbers {
     return number;
   }
 
-  text(text: string): number {
+  text(text: string): number | undefined {
+    if (!this.#texts.has(text)) {
+      if (this.#texts.size === mostTexts) return undefined;
+      this.#texts.add(text);
+    }
     return this.#tables.sharedStrings.add(text);
   }
 

@@ -15,8 +15,8 @@ import { addedSheet, columnWidth, widest } from './sheet-columns.ts';
 import { workingSide, writeSideHeadings } from './working-side.ts';
 import { writeHeadings, type Writing } from './writing.ts';
 
-/** Rows below the last record that rules for what may be typed still cover. */
-const roomBelow = 200;
+/** The last row that rules for what may be typed cover: there is room below the last record, as far as a sheet goes. */
+const withRoom = (lastRow: number): number => Math.min(lastRow + 200, readLimits.rowNumber);
 
 /** Writes one sheet of the book but for its records: heading, looks of columns, rules. */
 export function writeSheet(writing: Writing, state: SheetState): Worksheet {
@@ -71,7 +71,7 @@ export function writeSheet(writing: Writing, state: SheetState): Worksheet {
     const rule = columnRule(column.declared, `${letters}2`, units, (other, header) =>
       wordsRange(writing, other, header),
     );
-    if (rule !== undefined) addValidation(sheet, `${letters}2:${letters}${last + roomBelow}`, rule);
+    if (rule !== undefined) addValidation(sheet, `${letters}2:${letters}${withRoom(last)}`, rule);
   }
   return sheet;
 }
@@ -81,7 +81,7 @@ function wordsRange({ book, sheets, records }: Writing, sheet: string, header: s
   const letters = columnLetters(headerPosition(sheet, header));
   return (
     `${quotedSheet(sheets.get(sheet) ?? sheet)}!$${letters}$2:$${letters}$` +
-    `${sheetRow((records.get(sheet) ?? book.sheet(sheet).rows.length) - 1) + roomBelow}`
+    `${withRoom(sheetRow((records.get(sheet) ?? book.sheet(sheet).rows.length) - 1))}`
   );
 }
 

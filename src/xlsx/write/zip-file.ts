@@ -25,7 +25,7 @@ const date = 0x0021;
 /** What 32 and 16 bits hold when the true number stands in a wide record. */
 const [wide, wideCount] = [0xffffffff, 0xffff];
 
-/** Numbers from which wide records are written; smaller ones make small archives of the wide form. */
+/** Numbers from which wide records are written. For tests: smaller ones make small archives of the wide form. */
 export interface WideFrom {
   readonly bytes: number;
   readonly parts: number;

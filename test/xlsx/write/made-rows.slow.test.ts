@@ -1,3 +1,4 @@
+import { unzipSync } from 'fflate';
 import { beforeAll, expect, test } from 'vitest';
 import { nativePack } from '../../../src/cli/native-packing.ts';
 import { findings } from '../../../src/checks/findings.ts';
@@ -8,6 +9,7 @@ import { Workbook } from '../../../src/workbook/workbook.ts';
 import { BookFile } from '../../../src/xlsx/write/book-file.ts';
 import { type MadeRows, RowMaker } from '../../../src/xlsx/write/made-rows.ts';
 import { joinedBytes } from '../../../src/xlsx/write/packing.ts';
+import { nothingSaid } from '../../../src/xlsx/write/said-of-rows.ts';
 import { exportedBook } from '../../../src/xlsx/write/write.ts';
 import type { RawBook, RawSheet } from '../../../src/xlsx/read/raw-book.ts';
 import { readAboutSheet } from '../../../src/xlsx/import/earlier-export.ts';
@@ -117,4 +119,17 @@ test('hold what the rows of the whole book hold, notes and colours included', as
   expect({ ...readAboutSheet(file), widths: new Map() }).toEqual({ ...readAboutSheet(expected), widths: new Map() });
   // Two blocks have a look that the file had not numbered.
   expect(asked).toBe(sizes.length + 2);
+});
+
+test('a sheet as full as it may be names no row beyond its last', async () => {
+  const book = new Workbook(withRows(demoBook('metric'), []));
+  const file = await BookFile.begin(book, { stamp, pack: nativePack });
+  file.add({ sheet, records: readLimits.rowNumber - 1, pieces: [], lastColumn: 10, extras: [], said: nothingSaid() });
+  const parts = unzipSync(joinedBytes([...(await file.end()).pieces]), {
+    filter: ({ name }) => name.endsWith('1.xml'),
+  });
+  const text = new TextDecoder().decode(parts['xl/worksheets/sheet1.xml']);
+  const rows = [...text.matchAll(/[A-Z]{1,3}(\d{6,})/g)].map(([, row]) => Number(row));
+  expect(text).toContain('<dataValidations');
+  expect(Math.max(...rows)).toBe(readLimits.rowNumber);
 });
