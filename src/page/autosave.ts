@@ -11,6 +11,9 @@ import { changedRuns, type Head, readRows, refuse, runAt, runsOf, type Store, ty
 /** Whether the program has the columns that a book was stored with. */
 const sameColumns = (columns: StoredColumns): boolean => JSON.stringify(columns) === JSON.stringify(presentColumns());
 
+/** Runs that are stored together: some milliseconds of copying. */
+const mostAtOnce = 8;
+
 const storeName = (id: string): string => (id === firstBook ? 'skewbook' : `skewbook ${id}`);
 
 export interface Kept {
@@ -215,12 +218,16 @@ export class Autosave {
     const over = this.#last !== undefined && before?.writer !== this.#writer;
     const last = before?.writer === this.#writer ? this.#last?.sheets : this.#stillStored(before);
     const requests: Promise<unknown>[] = [];
-    state.sheets.forEach(({ rows }, sheet) => {
+    for (const [sheet, { rows }] of state.sheets.entries()) {
       const earlier = last?.[sheet]?.rows;
-      if (earlier === rows) return;
-      for (const run of changedRuns(rows, earlier)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
+      if (earlier === rows) continue;
+      for (const run of changedRuns(rows, earlier)) {
+        requests.push(runs.put(runAt(rows, run), [sheet, run]));
+        // Each is copied when it is asked for: the page has its turn before the next ones.
+        if (requests.length >= mostAtOnce) await Promise.all(requests.splice(0));
+      }
       requests.push(runs.delete(IDBKeyRange.bound([sheet, runsOf(rows)], [sheet, Infinity])));
-    });
+    }
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
     const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
     const { title, units, invented, look } = state;

@@ -3,7 +3,6 @@ import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
 import { rememberForm } from './form-memory.ts';
 import { findingsTable } from './findings-table.ts';
-import { digestOf } from './library/packed-book.ts';
 import type { WriteAnswer, WriteOrder, WrittenAnswer } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
@@ -14,7 +13,8 @@ const writtenText = (name: string, { length }: WrittenAnswer['otherwise']): stri
     : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
       `sheet About.`;
 
-type Deliver = (bytes: Uint8Array<ArrayBuffer>) => Promise<void>;
+/** Puts the file where it belongs; its digest is what it is known again by. */
+type Deliver = (file: Blob, digest: string) => Promise<void>;
 
 function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): void {
   if (desk.exporting !== undefined) return;
@@ -27,7 +27,7 @@ function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): v
   const writing = new Background<'book', WriteAnswer>(
     (_, answer) => {
       if (answer.done === 'share') underWay(answer.share);
-      else delivered = deliver(answer.bytes).then(() => writtenText(name, answer.otherwise));
+      else delivered = deliver(answer.file, answer.digest).then(() => writtenText(name, answer.otherwise));
     },
     () => {
       if (writing.has('book')) return;
@@ -54,9 +54,8 @@ export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
   const { state } = desk.book;
   const mark = crypto.randomUUID();
   const findings = desk.findings.complete ? { findings: desk.findings.groups.all() } : {};
-  write(desk, name, { state, mark, ...findings }, async (bytes) => {
-    await deliver(bytes);
-    const fileDigest = await digestOf(bytes);
+  write(desk, name, { state, mark, ...findings }, async (file, fileDigest) => {
+    await deliver(file, fileDigest);
     const memory = { file: name, how: 'written' as const, fileDigest, mark, whole: true, headers: '' };
     await desk.library?.past.remember(memory, { state });
   });
@@ -64,8 +63,8 @@ export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
 
 const downloaded =
   (name: string): Deliver =>
-  (bytes) => {
-    download(bytes, bookType, name);
+  (file) => {
+    download(file, bookType, name);
     return Promise.resolve();
   };
 
@@ -89,8 +88,8 @@ export function exportBlankList(desk: Desk): void {
 /** What the book holds of its belts, to be corrected on the spot and imported again. */
 export function exportRoundSheet(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} inspection round`, '.xlsx');
-  write(desk, name, { state: desk.book.state, form: 'round' }, async (bytes) => {
-    await downloaded(name)(bytes);
-    await rememberForm(desk, name, bytes);
+  write(desk, name, { state: desk.book.state, form: 'round' }, async (file, digest) => {
+    await downloaded(name)(file, digest);
+    await rememberForm(desk, name, new Uint8Array(await file.arrayBuffer()));
   });
 }

@@ -33,8 +33,8 @@ afterEach(() => void vi.unstubAllGlobals());
 function begun() {
   vi.stubGlobal('Worker', IdleWorker);
   const desk = new Desk(new Workbook(demoBook('metric')));
-  const delivered: Uint8Array[] = [];
-  writeBook(desk, 'quay.xlsx', (bytes) => Promise.resolve(void delivered.push(bytes)));
+  const delivered: Blob[] = [];
+  writeBook(desk, 'quay.xlsx', (file) => Promise.resolve(void delivered.push(file)));
   const worker = IdleWorker.last;
   if (worker === undefined) throw new Error('nobody was asked to write');
   return { desk, delivered, worker, texts: () => desk.notices.map(({ text }) => text) };
@@ -45,10 +45,11 @@ test('its share is shown, and it is delivered once it is whole', async () => {
   expect(desk.exporting).toMatchObject({ name: 'quay.xlsx', share: 0 });
   worker.answer({ done: 'share', share: 0.4 });
   expect(desk.exporting).toMatchObject({ name: 'quay.xlsx', share: 0.4 });
-  worker.answer({ done: 'file', bytes: Uint8Array.of(1, 2), otherwise: [] });
+  const file = new Blob([Uint8Array.of(1, 2)]);
+  worker.answer({ done: 'file', file, digest: '12', otherwise: [] });
   worker.answer({ done: 'end' });
   await vi.waitFor(() => expect(desk.exporting).toBeUndefined());
-  expect(delivered).toEqual([Uint8Array.of(1, 2)]);
+  expect(delivered).toEqual([file]);
   expect(texts()).toEqual(['quay.xlsx was written.']);
 });
 
