@@ -17,6 +17,8 @@ const needed = [
   { package: 'libreoffice-draw', commands: ['lodraw'], purpose: 'tests that open drawings in another program' },
   { package: 'poppler-utils', commands: ['pdftotext'], purpose: 'tests that read printed pages' },
   { package: 'zbar-tools', commands: ['zbarimg'], purpose: 'tests that read printed codes' },
+  { package: 'python3', commands: ['python3'], purpose: 'tests that read and write archives in another program' },
+  { package: 'unzip', commands: ['unzip'], purpose: 'tests that unpack archives in another program' },
 ];
 const fonts = 'fonts-liberation';
 
@@ -39,7 +41,7 @@ export function provide() {
   if (missing().length > 0) {
     console.error(
       `On Debian or Ubuntu type: sudo apt-get update && sudo apt-get ${install.join(' ')}\nElsewhere install ` +
-        'Chromium, LibreOffice Calc and Draw, Poppler and ZBar, so that their commands are on the path. Then: npm test',
+        'Chromium, LibreOffice Calc and Draw, Poppler, ZBar, Python and unzip, so that their commands are on the path. Then: npm test',
     );
     console.log('0 passed, 1 failed');
     process.exit(1);

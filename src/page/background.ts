@@ -5,6 +5,7 @@ import { handOver } from './handing-over.ts';
 
 export interface Running {
   readonly worker: Worker;
+  readonly patience: ReturnType<typeof setTimeout> | undefined;
   progress: Progress | undefined;
 }
 
@@ -42,8 +43,13 @@ export class Background<Work extends string, Answer extends { readonly done: str
 
   /** Ends a work; what it had answered so far stays. */
   stop(work: Work): void {
-    this.#running.get(work)?.worker.terminate();
-    if (this.#running.delete(work)) this.#changed();
+    const running = this.#running.get(work);
+    if (running === undefined) return;
+    // A limit that is still to come would hold the closed dialog until then.
+    clearTimeout(running.patience);
+    running.worker.terminate();
+    this.#running.delete(work);
+    this.#changed();
   }
 
   end(): void {
@@ -59,21 +65,16 @@ export class Background<Work extends string, Answer extends { readonly done: str
   start(work: Work, worker: Worker, task: object, limit?: TimeLimit): void {
     this.stop(work);
     this.problems.delete(work);
-    const running: Running = { worker, progress: undefined };
+    const patience = limit === undefined ? undefined : setTimeout(() => end(limit.why), limit.milliseconds);
+    const running: Running = { worker, patience, progress: undefined };
     this.#running.set(work, running);
     const end = (why?: string): void => {
-      clearTimeout(timer);
+      clearTimeout(patience);
       worker.terminate();
       if (this.#running.get(work) === running) this.#running.delete(work);
       if (why !== undefined) this.problems.set(work, why);
       this.#changed();
     };
-    const timer =
-      limit === undefined
-        ? undefined
-        : setTimeout(() => {
-            if (this.#running.get(work) === running) end(limit.why);
-          }, limit.milliseconds);
     worker.addEventListener('message', ({ data }: MessageEvent<Told | Answer>) => {
       // What comes after it was ended is of no use.
       if (this.#running.get(work) !== running) return;

@@ -10,6 +10,8 @@ export interface ListedFinding {
   /** The first of them, in whose words it is told. */
   readonly finding: Finding;
   readonly all: readonly Finding[];
+  /** By which it is known again when the list is another. */
+  readonly key: number;
 }
 
 /** The belts of which findings are told: those that a filter leaves, of an area. */
@@ -162,13 +164,13 @@ export class FindingGroups {
   /** The worst findings in question, whichever belt is selected, and how many there are in all. */
   #firstOf({ verdict, check }: Asked, { records, of }: Scope, most: number, version: number): First {
     const whole = records.size === of;
-    const key = [version, verdict, check, whole ? undefined : records, most];
-    if (this.#first !== undefined && key.every((part, at) => part === this.#first?.key[at])) return this.#first;
+    const asked = [version, verdict, check, whole ? undefined : records, most];
+    if (this.#first !== undefined && asked.every((part, at) => part === this.#first?.asked[at])) return this.#first;
     for (const group of this.#unsorted) group.sort((one, other) => this.#place(one) - this.#place(other));
     this.#unsorted.clear();
     let [count, worstKept] = [0, Infinity];
     let kept: Ranked[] = [];
-    for (const group of this.#groups.values()) {
+    for (const [key, group] of this.#groups) {
       const [head] = group;
       if (head === undefined || !isAsked(head, { verdict, check })) continue;
       const finding = whole ? head : group.find((one) => isOf(one, records));
@@ -176,21 +178,21 @@ export class FindingGroups {
       count += 1;
       const rank = this.#rank(finding);
       if (rank >= worstKept) continue;
-      kept.push({ group, rank, one: { finding, all: group } });
+      kept.push({ group, rank, one: { finding, all: group, key } });
       if (kept.length < 4 * most) continue;
       kept = kept.sort(byRank).slice(0, most);
       worstKept = kept.at(-1)?.rank ?? Infinity;
     }
     const ranked = kept.sort(byRank).slice(0, most);
     this.#first = {
-      key,
+      asked,
       count,
       ranked: whole
         ? ranked
-        : ranked.map(({ one: { finding }, group, rank }) => ({
+        : ranked.map(({ one: { finding, key }, group, rank }) => ({
             group,
             rank,
-            one: { finding, all: group.filter((one) => isOf(one, records)) },
+            one: { key, finding, all: group.filter((one) => isOf(one, records)) },
           })),
     };
     return this.#first;
@@ -200,12 +202,13 @@ export class FindingGroups {
   #ownOf(asked: Asked, { records, of }: Scope, selected: number | undefined): Ranked[] {
     const own = new Map<Finding[], Ranked>();
     for (const finding of selected === undefined ? [] : (this.#byBelt[selected] ?? [])) {
-      const group = this.#groups.get(keyOf(finding));
+      const key = keyOf(finding);
+      const group = this.#groups.get(key);
       if (group === undefined || own.has(group) || !isAsked(finding, asked)) continue;
       const all = records.size === of ? group : group.filter((one) => isOf(one, records));
       if (!all.includes(finding)) continue;
       const others = all.filter((one) => one !== finding);
-      own.set(group, { group, rank: this.#rank(finding), one: { finding, all: [finding, ...others] } });
+      own.set(group, { group, rank: this.#rank(finding), one: { finding, all: [finding, ...others], key } });
     }
     return [...own.values()].sort(byRank);
   }
@@ -225,7 +228,7 @@ const byRank = (one: Ranked, other: Ranked): number => one.rank - other.rank;
 
 /** The first findings of a look, as long as the same is asked. */
 interface First {
-  readonly key: readonly unknown[];
+  readonly asked: readonly unknown[];
   readonly count: number;
   readonly ranked: readonly Ranked[];
 }

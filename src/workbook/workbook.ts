@@ -171,7 +171,10 @@ export class Workbook extends BookValues {
     try {
       const state = next();
       let change: BookChange = { cells: 'all' };
-      if (inParts) {
+      const isSame = state.sheets === this.now.sheets && state.units === this.now.units;
+      // Of another title no value follows.
+      if (isSame) change = this.calculation.edit(state, []);
+      else if (inParts) {
         const calculation = yield* Calculation.inParts(state);
         this.calculation.destroy();
         this.calculation = calculation;

@@ -99,6 +99,43 @@ async function framesBefore(page: Page, act: () => Promise<void>, text: string):
   return page.evaluate(() => (window as unknown as { readonly counted: { readonly frames: number } }).counted.frames);
 }
 
+/** What of the rows in view does not agree with the number before the row; with it, which rows are in view. */
+const rowsInView = (page: Page): Promise<{ readonly wrong: readonly string[]; readonly rows: readonly number[] }> =>
+  page.evaluate(() => {
+    const wrong: string[] = [];
+    const rows = [...document.querySelectorAll('.ht_master tbody tr')].map((row) => {
+      const number = Number(row.querySelector('th')?.textContent);
+      const cells = [...row.querySelectorAll('td')];
+      const name = `B${String(number - 1).padStart(5, '0')}`;
+      if (row.getAttribute('aria-rowindex') !== String(number)) wrong.push(`row ${number}: index`);
+      for (const cell of cells) {
+        const said = cell.getAttribute('aria-label') ?? '';
+        const [text = ''] = (cell.textContent ?? '').match(/[^✓≈✕?\s].*/u) ?? [];
+        if (!said.includes(`: ${text === '' ? 'empty' : text}`)) wrong.push(`row ${number}: "${said}" for "${text}"`);
+        if (said.startsWith('Belt:') && cell.textContent !== name) wrong.push(`row ${number}: ${cell.textContent}`);
+        if (cell.getAttribute('role') !== 'gridcell') wrong.push(`row ${number}: no cell`);
+      }
+      return number;
+    });
+    const frozen = [...document.querySelectorAll('.ht_clone_inline_start tbody tr')].map(
+      (row) => `${row.querySelector('th')?.textContent}: ${row.querySelector('td')?.textContent}`,
+    );
+    for (const [at, number] of rows.entries())
+      if (frozen[at] !== `${number}: B${String(number - 1).padStart(5, '0')}`) wrong.push(`frozen ${frozen[at]}`);
+    if (document.querySelectorAll('.ht_master td.current').length > 1) wrong.push('two selected cells');
+    return { wrong, rows };
+  });
+
+/** Scrolls, and waits until that is drawn. */
+const scrollTo = (page: Page, top: number, left = 0): Promise<void> =>
+  page.evaluate(
+    async ([down, right]) => {
+      document.querySelector('.ht_master .wtHolder')?.scrollTo(right, down);
+      for (let frame = 0; frame < 2; frame += 1) await new Promise((done) => requestAnimationFrame(done));
+    },
+    [top, left] as const,
+  );
+
 describe('a book of ten thousand belts', () => {
   it('shows the first rows before it is worked out', async () =>
     expect(await seen(opened.page)).toEqual(['first rows', 'the grid']));
@@ -124,6 +161,55 @@ describe('a book of ten thousand belts', () => {
     expect(cells).toBeLessThan(5000);
     expect(changed).toBeGreaterThan(0);
     expect(changed).toBeLessThan(10 * cells);
+  });
+
+  it('shows each row what is its own, wherever it scrolls', async () => {
+    const { page } = opened;
+    await goTo(page, 'D5000');
+    const first: number[] = [];
+    for (const [top, left] of [
+      [50_000, 0],
+      [50_025, 0],
+      [50_400, 0],
+      [50_200, 300],
+      [50_800, 900],
+      [120_000, 0],
+      [119_600, 0],
+      [240_000, 0],
+      [0, 0],
+      [130, 0],
+    ] as const) {
+      await scrollTo(page, top, left);
+      const { wrong, rows } = await rowsInView(page);
+      expect(wrong).toEqual([]);
+      first.push(rows[0] ?? 0);
+    }
+    expect(new Set(first).size).toBe(first.length);
+  });
+
+  it('changes in the rows that stay in view nothing when others come', async () => {
+    const { page } = opened;
+    await scrollTo(page, 60_000);
+    const texts = (): Promise<number> =>
+      page.evaluate(() => {
+        const changed = new Set<Node>();
+        const grid = document.querySelector('.ht_master tbody');
+        if (grid === null) throw new Error('no grid');
+        const watching = new MutationObserver((list) => {
+          for (const { target, type } of list)
+            if (type === 'characterData') changed.add(target.parentNode ?? target);
+            else if (target instanceof HTMLTableCellElement) changed.add(target);
+        });
+        watching.observe(grid, { subtree: true, childList: true, characterData: true });
+        Object.assign(window, { texts: () => changed.size });
+        return grid.querySelectorAll('td').length;
+      });
+    const cells = await texts();
+    await scrollTo(page, 60_200);
+    const changed = await page.evaluate(() => (window as unknown as { readonly texts: () => number }).texts());
+    // Eight rows of some thirty have come.
+    expect(changed).toBeGreaterThan(0);
+    expect(changed).toBeLessThan(0.5 * cells);
   });
 
   it('computes the edited belt at once', async () => {

@@ -67,3 +67,14 @@ test('a limit says nothing of a search that came to its end, or of the one after
   vi.advanceTimersByTime(60_000);
   expect([background.has('order'), background.problems.size]).toEqual([false, 0]);
 });
+
+test('a search that is stopped keeps nothing until its limit', () => {
+  const background = new Background<'order', Found>(
+    () => {},
+    () => {},
+  );
+  const worker = new HeldWorker();
+  background.start('order', worker, {}, limit);
+  background.stop('order');
+  expect([background.has('order'), worker.ended, vi.getTimerCount()]).toEqual([false, true, 0]);
+});

@@ -148,6 +148,9 @@ export function cellLook(book: Workbook, column: BookColumn, place: CellPlace, k
   };
 }
 
+/** A cell that the sheet has no column for any more, until the grid has taken the columns over. */
+export const nothingThere: CellLook = { text: '', classes: [], says: '', name: '' };
+
 /** A cell of the row below the records, with what it invites to. */
 export const lookBelow = ({ header }: BookColumn, text: string): CellLook => ({
   text,
@@ -202,13 +205,26 @@ function wearOwn(
 
 /** Puts a look on a table cell, leaving the classes that are the grid's own. */
 export function wear(cell: HTMLTableCellElement, look: CellLook): void {
-  if (cell.childNodes.length === 1 && cell.firstChild instanceof Text) cell.firstChild.data = look.text;
-  else cell.textContent = look.text;
-  // One change of all classes, and none of what stays: a browser looks at a cell's style again after each.
-  const classes = [...[...cell.classList].filter((one) => !ownClasses.has(one)), ...look.classes].join(' ');
-  if (cell.className !== classes) cell.className = classes;
+  wearAs(cell, look, [...[...cell.classList].filter((one) => !ownClasses.has(one)), ...look.classes]);
+}
+
+/** Puts a look on a table cell that the grid draws: what was selected, or stood there before, leaves no mark. */
+export function wearAnew(cell: HTMLTableCellElement, look: CellLook, fixed: boolean): void {
+  wearAs(cell, look, ['htNoWrap', ...(fixed ? ['htDimmed'] : []), ...look.classes]);
+  if (fixed !== cell.hasAttribute('aria-readonly'))
+    if (fixed) cell.setAttribute('aria-readonly', 'true');
+    else cell.removeAttribute('aria-readonly');
+}
+
+/** Changes only what is another: a browser looks at a cell's style again after each change, and lays it out. */
+function wearAs(cell: HTMLTableCellElement, look: CellLook, classes: readonly string[]): void {
+  if (cell.childNodes.length !== 1 || !(cell.firstChild instanceof Text)) cell.textContent = look.text;
+  else if (cell.firstChild.data !== look.text) cell.firstChild.data = look.text;
+  const all = classes.join(' ');
+  if (cell.className !== all) cell.className = all;
   if (look.own !== undefined || cell.hasAttribute('style')) wearOwn(cell, look.own);
-  cell.setAttribute('aria-label', look.name);
-  if (look.says === '') cell.removeAttribute('title');
-  else cell.title = look.says;
+  if (cell.ariaLabel !== look.name) cell.ariaLabel = look.name;
+  if (cell.title !== look.says)
+    if (look.says === '') cell.removeAttribute('title');
+    else cell.title = look.says;
 }

@@ -1,5 +1,5 @@
 import type { GridSettings } from 'handsontable/base';
-import { type BaseRenderer, baseRenderer } from 'handsontable/renderers';
+import type { BaseRenderer } from 'handsontable/renderers';
 import { isWords } from '../../units/quantities.ts';
 import { type BookColumn, namedSheetOf } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
@@ -21,7 +21,8 @@ interface ColumnPorts {
   readonly place: (row: number, column: number) => CellPlace;
   /** Which column of the sheet stands in a column on the screen. */
   readonly column: (column: number) => number;
-  readonly paint: (cell: HTMLTableCellElement, row: number, column: number) => void;
+  /** Draws a cell, which may be one that cannot be typed into. */
+  readonly paint: (cell: HTMLTableCellElement, row: number, column: number, fixed: boolean) => void;
 }
 
 /** The editor of a column or cell: plain, or with the words it may hold. */
@@ -67,9 +68,10 @@ export function columnSettings(
   columns: readonly BookColumn[],
   { place, column: columnOf, paint }: ColumnPorts,
 ): GridSettings {
-  const renderer: BaseRenderer = (hot, cell, row, column, prop, value, properties) => {
-    baseRenderer(hot, cell, row, column, prop, value, properties);
-    paint(cell, row, column);
+  const renderer: BaseRenderer = (_hot, cell, row, column, _prop, _value, properties) => {
+    // Else the package would put on the cell what it wears by then.
+    properties._isBaseRendererCalled = true;
+    paint(cell, row, column, properties.readOnly === true);
   };
   // In a sheet of named values each value has words of its own.
   const namedCell = (at: number, column: number): object => ({

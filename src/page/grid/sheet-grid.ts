@@ -9,8 +9,9 @@ import { goBeyond, newRecord } from '../editing.ts';
 import { type Block, blockOf, selectBoth } from './block.ts';
 import { leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
-import { cellLook, lookBelow, wear, withNames } from './cell-look.ts';
+import { type CellLook, cellLook, lookBelow, nothingThere, wear, wearAnew, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
+import { drawLess } from './drawn-cells.ts';
 import { everySheet } from './every-sheet.ts';
 import { fitting } from './widths.ts';
 import { fillHeader } from './headers.ts';
@@ -64,6 +65,7 @@ export class SheetGrid implements GridPort {
     const hot = new Handsontable(this.element, this.#settings(menu));
     this.#hot = hot;
     readColumnsAtOnce(hot, this.#rows);
+    drawLess(hot);
     hot.rowIndexMapper.addLocalHook('cacheUpdated', () => (this.#shown = undefined));
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
     this.#widthOf = (column) => hot.getColWidth(column);
@@ -120,7 +122,7 @@ export class SheetGrid implements GridPort {
       ...columnSettings(this.#desk, this.sheet, this.#columns, {
         place: (row, column) => this.#place(row, column),
         column: this.#seen.positionOf,
-        paint: (cell, row, column) => this.#paint(cell, row, column),
+        paint: (cell, row, column, fixed) => wearAnew(cell, this.#lookAt(row, column), fixed),
       }),
       hiddenColumns: { columns: [], indicators: false },
     };
@@ -138,15 +140,15 @@ export class SheetGrid implements GridPort {
     return { sheet: this.sheet, record: this.#recordOf(row), column: this.#seen.positionOf(column) };
   }
 
-  #paint(cell: HTMLTableCellElement, row: number, column: number): void {
+  #lookAt(row: number, column: number): CellLook {
     const place = this.#place(row, column);
     const shown = this.#columns[place.column];
     const key = place.column === this.#key;
-    if (shown === undefined) return;
+    if (shown === undefined) return nothingThere;
     if (place.record >= this.#desk.book.sheet(this.sheet).rows.length)
-      return wear(cell, lookBelow(shown, key ? newRecord(this.sheet) : ''));
+      return lookBelow(shown, key ? newRecord(this.sheet) : '');
     const look = fitting(cellLook(this.#desk.book, shown, place, key), this.#widthOf(column));
-    wear(cell, { ...look, classes: [...look.classes, ...passingMarks(this.#desk, place)] });
+    return { ...look, classes: [...look.classes, ...passingMarks(this.#desk, place)] };
   }
 
   /** Shows what a change of the book did to this sheet. */
@@ -181,7 +183,7 @@ export class SheetGrid implements GridPort {
       const row = this.#hot.toVisualRow(record);
       const seen = this.#seen.seenAt(column);
       const cell = row === null ? null : this.#hot.getCell(row, seen, true);
-      if (row !== null && cell instanceof HTMLTableCellElement) this.#paint(cell, row, seen);
+      if (row !== null && cell instanceof HTMLTableCellElement) wear(cell, this.#lookAt(row, seen));
     }
   }
 

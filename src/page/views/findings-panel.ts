@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { guard } from 'lit-html/directives/guard.js';
+import { repeat } from 'lit-html/directives/repeat.js';
 import type { Verdict } from '../../functions/checks.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { checks } from '../../checks/checks.ts';
@@ -123,7 +124,12 @@ function list(desk: Desk, scope: Scope): TemplateResult {
     }</p>`;
   }
   return html`
-    <ul class="finding-list" @keydown=${onKey}>${listed.map((finding) => item(desk, finding))}</ul>
+    <ul class="finding-list" @keydown=${onKey}>${repeat(
+      listed,
+      ({ key }) => key,
+      // Another belt's findings come first with each entry: the others keep their lines, and those what stands in them.
+      (one) => guard([one.finding, one.all.length, ...one.all.slice(1, 1 + mostNamed)], () => item(desk, one)),
+    )}</ul>
     ${
       count > listed.length
         ? html`<button class="button more"

@@ -138,8 +138,8 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
               class="skew-number">${perWidth(most.value)}</td></tr>`,
       )}</tbody>
       <tbody>${points.map(
-        ({ name, force: own }) => html`<tr
-        class=${own.header === 'Maximum tension' ? 'pull-sum' : ''}><th scope="row">${name}</th><td></td><td
+        ({ name, force: own }, at) => html`<tr
+        class=${own.header === 'Maximum tension' ? 'pull-sum' : at === 0 ? 'pull-points' : ''}><th scope="row">${name}</th><td></td><td
           class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`,
       )}</tbody>
     </table>

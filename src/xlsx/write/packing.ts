@@ -170,7 +170,8 @@ export class PartPieces {
   async append(other: PartPieces): Promise<void> {
     this.#stream = other.#stream;
     this.#turn?.interrupted();
-    this.#pieces.push(...(await other.#all()));
+    // One by one: a million rows have more pieces than a call may have arguments.
+    for (const piece of await other.#all()) this.#pieces.push(piece);
   }
 
   async packed(): Promise<PackedPart> {
