@@ -8,6 +8,7 @@ import { largePageBench } from './large-page-bench.ts';
 import { longListsBench } from './long-lists-bench.ts';
 import { mergeBench } from './merge-bench.ts';
 import { pageBench } from './page-bench.ts';
+import { pageFilesBench } from './page-files-bench.ts';
 import { planningBench } from './planning-bench.ts';
 import { sheetEditsBench } from './sheet-edits-bench.ts';
 import { startBench } from './start-bench.ts';
@@ -16,8 +17,8 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
 /**
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
- * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts, `npm run bench lists 10000 100000`
- * the command line with lists of these lengths.
+ * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts, `npm run bench files 10000` what it
+ * does with files of so many, `npm run bench lists 10000 100000` the command line with lists of these lengths.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -38,9 +39,14 @@ async function measured(): Promise<void> {
 }
 
 const calls = 200;
-const lists = process.argv.indexOf('lists');
+const [lists, files] = [process.argv.indexOf('lists'), process.argv.indexOf('files')];
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
 else if (process.argv.includes('chance')) await chanceBench(write);
-else if (process.argv.includes('page')) for (const count of [10_000, 100_000]) await largePageBench(count, write);
+else if (process.argv.includes('page'))
+  for (const count of [10_000, 100_000]) {
+    await largePageBench(count, write);
+    await pageFilesBench(count, write);
+  }
+else if (files >= 0) for (const count of process.argv.slice(files + 1)) await pageFilesBench(Number(count), write);
 else if (lists >= 0) await longListsBench(process.argv.slice(lists + 1).map(Number), write);
 else await measured();
