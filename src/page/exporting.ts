@@ -1,7 +1,9 @@
 import { Background } from './background.ts';
+import { grouped } from '../xlsx/read/read-limits.ts';
 import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
 import { rememberForm } from './form-memory.ts';
+import { findingsNow } from './findings-list.ts';
 import { findingsTable } from './findings-table.ts';
 import type { WriteAnswer, WriteOrder, WrittenAnswer } from './workers/write-worker.ts';
 
@@ -12,6 +14,9 @@ const writtenText = (name: string, { length }: WrittenAnswer['otherwise']): stri
     ? `${name} was written.`
     : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
       `sheet About.`;
+
+/** Rows of a table, and belts of a round sheet, at most: each cell is an object while it is written. Ours. */
+const [mostRows, mostBelts] = [60_000, 20_000];
 
 /** Puts the file where it belongs; its digest is what it is known again by. */
 type Deliver = (file: Blob, digest: string) => Promise<void>;
@@ -76,7 +81,14 @@ export function exportBook(desk: Desk): void {
 /** The findings that are listed, as a file of their own. */
 export function exportFindings(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} findings`, '.xlsx');
-  write(desk, name, { state: desk.book.state, table: findingsTable(desk) }, downloaded(name));
+  const rows = findingsNow(desk).reduce((sum, { all }) => sum + all.length, 0);
+  if (rows > mostRows)
+    desk.say(
+      `${name} was not written: it would have ${grouped(rows)} rows; the maximum is ${grouped(mostRows)}. Choose a ` +
+        `verdict, a check or an area, or export the book, whose sheet Findings has all of them.`,
+      'problem',
+    );
+  else write(desk, name, { state: desk.book.state, table: findingsTable(desk) }, downloaded(name));
 }
 
 /** A blank list of belts, for a site that has only a spreadsheet program. */
@@ -88,6 +100,15 @@ export function exportBlankList(desk: Desk): void {
 /** What the book holds of its belts, to be corrected on the spot and imported again. */
 export function exportRoundSheet(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} inspection round`, '.xlsx');
+  const belts = desk.book.sheet('Belts').rows.length;
+  if (belts > mostBelts) {
+    desk.say(
+      `${name} was not written: a round sheet has at most ${grouped(mostBelts)} belts; this book has ` +
+        `${grouped(belts)}. Keep a book for each site, or export the book and pass on a part of its sheet Belts.`,
+      'problem',
+    );
+    return;
+  }
   write(desk, name, { state: desk.book.state, form: 'round' }, async (file, digest) => {
     await downloaded(name)(file, digest);
     await rememberForm(desk, name, new Uint8Array(await file.arrayBuffer()));

@@ -1,6 +1,6 @@
 import { afterEach, expect, test, vi } from 'vitest';
 import { Desk } from '../../src/page/desk.ts';
-import { writeBook } from '../../src/page/exporting.ts';
+import { exportRoundSheet, writeBook } from '../../src/page/exporting.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
@@ -61,4 +61,15 @@ test('stopped, nothing is delivered, and the next can be written', () => {
   expect([desk.exporting, delivered, texts()]).toEqual([undefined, [], ['quay.xlsx was not written: you stopped it.']]);
   writeBook(desk, 'again.xlsx', () => Promise.resolve());
   expect(desk.exporting).toMatchObject({ name: 'again.xlsx' });
+});
+
+test('a round sheet of more belts than it can hold is refused in words, and none is begun', () => {
+  vi.stubGlobal('Worker', IdleWorker);
+  IdleWorker.last = undefined;
+  const desk = new Desk(new Workbook(demoBook('metric')));
+  const rows = Array.from({ length: 20_001 }, () => ({ cells: [] }));
+  vi.spyOn(desk.book, 'sheet').mockReturnValue({ name: 'Belts', userColumns: [], rows });
+  exportRoundSheet(desk);
+  expect(desk.notices.map(({ text }) => text).join()).toContain('at most 20,000 belts; this book has 20,001');
+  expect([desk.exporting, IdleWorker.last]).toEqual([undefined, undefined]);
 });
