@@ -1,7 +1,13 @@
 import { besideWord, carcassTable } from '../values/file-tables.ts';
 import { polyamideCodes } from '../../src/functions/belt-tables.ts';
 import { columns } from '../../src/sheet/declaration.ts';
-import { carcassMaterialInFile } from './carcass-in-file.ts';
+import {
+  carcassMaterialInFile,
+  coversInFile,
+  pliesInFile,
+  strengthInFile,
+  topCoverInFile,
+} from './designation-in-file.ts';
 import { fine } from './column-digits.ts';
 import { carcassFactorFormula } from '../values/tables.ts';
 
@@ -23,7 +29,7 @@ export const constructionColumns = columns([
     kind: 'text',
     doc: 'code read from the construction',
     formula: 'CARCASSMATERIAL({Construction})',
-    inFile: carcassMaterialInFile('{Construction}'),
+    inFile: carcassMaterialInFile,
   },
   {
     header: 'Belt strength',
@@ -32,12 +38,14 @@ export const constructionColumns = columns([
     digits: 0,
     doc: 'nominal strength, read from the construction',
     formula: 'IFERROR(BELTSTRENGTH({Construction})*TensionPerMetric,"")',
+    inFile: strengthInFile,
   },
   {
     header: 'Plies',
     kind: 'count',
     doc: 'read from the construction',
     formula: 'IFERROR(BELTPLIES({Construction}),"")',
+    inFile: pliesInFile,
   },
   {
     header: 'Covers',
@@ -45,6 +53,7 @@ export const constructionColumns = columns([
     digits: fine,
     doc: 'both together, read from the construction',
     formula: 'IFERROR((TOPCOVER({Construction})+BOTTOMCOVER({Construction}))/MillimetresPerShort,"")',
+    inFile: coversInFile,
   },
   {
     header: 'Designated cover',
@@ -52,6 +61,7 @@ export const constructionColumns = columns([
     digits: fine,
     doc: 'top cover, read from the construction',
     formula: 'IFERROR(TOPCOVER({Construction})/MillimetresPerShort,"")',
+    inFile: topCoverInFile,
   },
   {
     header: 'Cover used',

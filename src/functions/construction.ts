@@ -1,6 +1,6 @@
 import { define } from '../formula/define.ts';
-import { earliestCode } from './code-search.ts';
-import { carcassCodes, carcassPart, codeFollowers } from './designation.ts';
+import { codeFound, earliestCode, withSpaces } from './code-search.ts';
+import { carcassCodes, carcassPart } from './designation.ts';
 
 /** What a belt's designation says of its carcass, in a form that other programs recalculate. */
 
@@ -24,5 +24,5 @@ export const carcassMaterial = define({
   calculate({ construction }) {
     return carcassPart(construction).material;
   },
-  formula: earliestCode('{construction}', codeFollowers),
+  formula: codeFound(earliestCode(withSpaces('{construction}'))),
 });

@@ -9,23 +9,20 @@ import { designations } from './arguments.ts';
 
 const read: readonly (readonly [string, Designation])[] = [
   ['EP 400/3 4+2', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2 }],
-  [
-    '1000 EP 630/4 6/2 Y',
-    { width: 1000, material: 'EP', strength: 630, plies: 4, topCover: 6, bottomCover: 2, grade: 'Y' },
-  ],
+  ['1000 EP 630/4 6/2 Y', { width: 1000, material: 'EP', strength: 630, plies: 4, topCover: 6, bottomCover: 2 }],
   ['NN 500/4', { material: 'NN', strength: 500, plies: 4 }],
   ['ST 1000 6+4', { material: 'St', strength: 1000, topCover: 6, bottomCover: 4 }],
-  ['EP400/3 4+2 M24', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2, grade: 'M24' }],
+  ['EP400/3 4+2 M24', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2 }],
   ['St1250 8:6', { material: 'St', strength: 1250, topCover: 8, bottomCover: 6 }],
   ['ep 250 / 2 3 + 1,5', { material: 'EP', strength: 250, plies: 2, topCover: 3, bottomCover: 1.5 }],
   [
     'Belt 800 mm EP-500/4, 5+2 mm, oil resistant',
-    { width: 800, material: 'EP', strength: 500, plies: 4, topCover: 5, bottomCover: 2, grade: 'oil resistant' },
+    { width: 800, material: 'EP', strength: 500, plies: 4, topCover: 5, bottomCover: 2 },
   ],
   ['EP 400/3 (4+2)', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2 }],
   ['EP 400 4.5/1.5', { material: 'EP', strength: 400, topCover: 4.5, bottomCover: 1.5 }],
-  ['EP 400/3 4+2 9.8', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2, unread: '9.8' }],
-  ['EP 400/3 fire resistant', { material: 'EP', strength: 400, plies: 3, grade: 'fire resistant' }],
+  ['EP 400/3 4+2 9.8', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2 }],
+  ['EP 400/3 fire resistant', { material: 'EP', strength: 400, plies: 3 }],
 ];
 
 test.each(read)('%s', (text, parts) => {
@@ -89,7 +86,6 @@ describe('any designation', () => {
           ...(width === undefined ? {} : { width }),
           ...(plies === undefined ? {} : { plies }),
           ...(covers === undefined ? {} : { topCover: covers[0], bottomCover: covers[1] }),
-          ...(grade === undefined ? {} : { grade }),
         });
       }),
     );
