@@ -6,10 +6,23 @@ import { headFault, rowsFault } from '../workbook/stored-shape.ts';
 import { type FirstLook, readFirstLook } from './first-look.ts';
 import { enteredLook } from './first-texts.ts';
 import { firstBook } from './library/window-book.ts';
-import { changedRuns, type Head, readRows, refuse, runAt, runsOf, type Store, type Writing } from './stored-runs.ts';
+import {
+  changedRuns,
+  type Head,
+  headOf,
+  readRows,
+  refuse,
+  runAt,
+  runsOf,
+  type Store,
+  type Writing,
+} from './stored-runs.ts';
 
 /** Whether the program has the columns that a book was stored with. */
 const sameColumns = (columns: StoredColumns): boolean => JSON.stringify(columns) === JSON.stringify(presentColumns());
+
+/** Runs that are stored together: some milliseconds of copying. */
+const mostAtOnce = 8;
 
 const storeName = (id: string): string => (id === firstBook ? 'skewbook' : `skewbook ${id}`);
 
@@ -172,7 +185,7 @@ export class Autosave {
     ]);
     const whole = { head, runs: keys.map((key, at) => ({ key, rows: values[at] })) };
     // A damaged store may hold what a text has no form for.
-    return JSON.stringify(whole, (_, value: unknown) => (typeof value === 'bigint' ? String(value) : value), 1);
+    return JSON.stringify(whole, (_, value: unknown) => (typeof value === 'bigint' ? String(value) : value));
   }
 
   /**
@@ -215,28 +228,18 @@ export class Autosave {
     const over = this.#last !== undefined && before?.writer !== this.#writer;
     const last = before?.writer === this.#writer ? this.#last?.sheets : this.#stillStored(before);
     const requests: Promise<unknown>[] = [];
-    state.sheets.forEach(({ rows }, sheet) => {
+    for (const [sheet, { rows }] of state.sheets.entries()) {
       const earlier = last?.[sheet]?.rows;
-      if (earlier === rows) return;
-      for (const run of changedRuns(rows, earlier)) requests.push(runs.put(runAt(rows, run), [sheet, run]));
+      if (earlier === rows) continue;
+      for (const run of changedRuns(rows, earlier)) {
+        requests.push(runs.put(runAt(rows, run), [sheet, run]));
+        // Each is copied when it is asked for: the page has its turn before the next ones.
+        if (requests.length >= mostAtOnce) await Promise.all(requests.splice(0));
+      }
       requests.push(runs.delete(IDBKeyRange.bound([sheet, runsOf(rows)], [sheet, Infinity])));
-    });
+    }
     requests.push(runs.delete(IDBKeyRange.lowerBound([state.sheets.length, 0])));
-    const sheets = state.sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length }));
-    const { title, units, invented, look } = state;
-    const head = {
-      version,
-      columns: presentColumns(),
-      title,
-      units,
-      invented,
-      sheets,
-      ...(look === undefined ? {} : { look }),
-      ...(seen === undefined ? {} : { seen }),
-      worked: true,
-      at,
-      writer: this.#writer,
-    };
+    const head = { ...headOf(state), ...(seen === undefined ? {} : { seen }), worked: true, at, writer: this.#writer };
     requests.push(writing.objectStore('head').put(head, 'book'));
     await Promise.all(requests);
     return over;

@@ -1,6 +1,6 @@
 import { slices } from '../workbook/opened-in-parts.ts';
 import { RefusedChange } from '../workbook/refused-change.ts';
-import type { Workbook } from '../workbook/workbook.ts';
+import type { BookState } from '../workbook/state.ts';
 import type { Desk } from './desk.ts';
 import { turnOfPage } from './idle.ts';
 
@@ -21,15 +21,22 @@ export function attempt(desk: Desk, change: () => unknown): boolean {
 /** Rows of a book up to which all of it is worked out at once: in some tenths of a second. Ours. */
 const mostRowsAtOnce = 5_000;
 
-const isLarge = ({ state }: Workbook): boolean =>
-  state.sheets.reduce((sum, { rows }) => sum + rows.length, 0) > mostRowsAtOnce;
+const isLarge = ({ sheets }: BookState): boolean =>
+  sheets.reduce((sum, { rows }) => sum + rows.length, 0) > mostRowsAtOnce;
 
 /**
  * Makes a change after which all of the book is worked out anew. In a large book that goes on beside the page, which
- * shows the book as it was until it is done, and may stop it. `done` follows what was done, and nothing else.
+ * shows the book as it was until it is done, and may stop it. `done` follows what was done, and nothing else; `to` is
+ * the book that comes of it, where that may be much larger.
  */
-export function changeAll(desk: Desk, what: string, change: () => unknown, done: () => void = () => undefined): void {
-  if (!isLarge(desk.book)) {
+export function changeAll(
+  desk: Desk,
+  what: string,
+  change: () => unknown,
+  done: () => void = () => undefined,
+  to = desk.book.state,
+): void {
+  if (!isLarge(desk.book.state) && !isLarge(to)) {
     if (attempt(desk, change)) done();
     return;
   }

@@ -13,9 +13,11 @@ export const bookType = 'application/vnd.openxmlformats-officedocument.spreadshe
 /** How long the browser may take to fetch what it was offered, in milliseconds. */
 const kept = 60_000;
 
-export function download(content: Uint8Array | string, type: string, name: string): void {
+export function download(content: Blob | Uint8Array | string, type: string, name: string): void {
   const link = document.createElement('a');
-  const url = URL.createObjectURL(new Blob([typeof content === 'string' ? content : content.slice()], { type }));
+  const file =
+    content instanceof Blob ? content : new Blob([typeof content === 'string' ? content : content.slice()], { type });
+  const url = URL.createObjectURL(file);
   link.href = url;
   link.download = name;
   link.click();

@@ -1,9 +1,10 @@
 import { Background } from './background.ts';
+import { grouped } from '../xlsx/read/read-limits.ts';
 import type { Desk } from './desk.ts';
 import { bookType, download, fileName } from './downloading.ts';
 import { rememberForm } from './form-memory.ts';
+import { findingsNow } from './findings-list.ts';
 import { findingsTable } from './findings-table.ts';
-import { digestOf } from './library/packed-book.ts';
 import type { WriteAnswer, WriteOrder, WrittenAnswer } from './workers/write-worker.ts';
 
 /** The book as a file for other programs. */
@@ -14,7 +15,11 @@ const writtenText = (name: string, { length }: WrittenAnswer['otherwise']): stri
     : `${name} was written. ${length === 1 ? 'One item was' : `${length} items were`} exported differently: see its ` +
       `sheet About.`;
 
-type Deliver = (bytes: Uint8Array<ArrayBuffer>) => Promise<void>;
+/** Rows of a table, and belts of a round sheet, at most: each cell is an object while it is written. Ours. */
+const [mostRows, mostBelts] = [60_000, 20_000];
+
+/** Puts the file where it belongs; its digest is what it is known again by. */
+type Deliver = (file: Blob, digest: string) => Promise<void>;
 
 function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): void {
   if (desk.exporting !== undefined) return;
@@ -27,7 +32,7 @@ function write(desk: Desk, name: string, order: WriteOrder, deliver: Deliver): v
   const writing = new Background<'book', WriteAnswer>(
     (_, answer) => {
       if (answer.done === 'share') underWay(answer.share);
-      else delivered = deliver(answer.bytes).then(() => writtenText(name, answer.otherwise));
+      else delivered = deliver(answer.file, answer.digest).then(() => writtenText(name, answer.otherwise));
     },
     () => {
       if (writing.has('book')) return;
@@ -54,9 +59,8 @@ export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
   const { state } = desk.book;
   const mark = crypto.randomUUID();
   const findings = desk.findings.complete ? { findings: desk.findings.groups.all() } : {};
-  write(desk, name, { state, mark, ...findings }, async (bytes) => {
-    await deliver(bytes);
-    const fileDigest = await digestOf(bytes);
+  write(desk, name, { state, mark, ...findings }, async (file, fileDigest) => {
+    await deliver(file, fileDigest);
     const memory = { file: name, how: 'written' as const, fileDigest, mark, whole: true, headers: '' };
     await desk.library?.past.remember(memory, { state });
   });
@@ -64,8 +68,8 @@ export function writeBook(desk: Desk, name: string, deliver: Deliver): void {
 
 const downloaded =
   (name: string): Deliver =>
-  (bytes) => {
-    download(bytes, bookType, name);
+  (file) => {
+    download(file, bookType, name);
     return Promise.resolve();
   };
 
@@ -77,7 +81,14 @@ export function exportBook(desk: Desk): void {
 /** The findings that are listed, as a file of their own. */
 export function exportFindings(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} findings`, '.xlsx');
-  write(desk, name, { state: desk.book.state, table: findingsTable(desk) }, downloaded(name));
+  const rows = findingsNow(desk).reduce((sum, { all }) => sum + all.length, 0);
+  if (rows > mostRows)
+    desk.say(
+      `${name} was not written: it would have ${grouped(rows)} rows; the maximum is ${grouped(mostRows)}. Choose a ` +
+        `verdict, a check or an area, or export the book, whose sheet Findings has all of them.`,
+      'problem',
+    );
+  else write(desk, name, { state: desk.book.state, table: findingsTable(desk) }, downloaded(name));
 }
 
 /** A blank list of belts, for a site that has only a spreadsheet program. */
@@ -89,8 +100,17 @@ export function exportBlankList(desk: Desk): void {
 /** What the book holds of its belts, to be corrected on the spot and imported again. */
 export function exportRoundSheet(desk: Desk): void {
   const name = fileName(`${desk.book.state.title} inspection round`, '.xlsx');
-  write(desk, name, { state: desk.book.state, form: 'round' }, async (bytes) => {
-    await downloaded(name)(bytes);
-    await rememberForm(desk, name, bytes);
+  const belts = desk.book.sheet('Belts').rows.length;
+  if (belts > mostBelts) {
+    desk.say(
+      `${name} was not written: a round sheet has at most ${grouped(mostBelts)} belts; this book has ` +
+        `${grouped(belts)}. Keep a book for each site, or export the book and pass on a part of its sheet Belts.`,
+      'problem',
+    );
+    return;
+  }
+  write(desk, name, { state: desk.book.state, form: 'round' }, async (file, digest) => {
+    await downloaded(name)(file, digest);
+    await rememberForm(desk, name, new Uint8Array(await file.arrayBuffer()));
   });
 }

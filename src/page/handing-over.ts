@@ -1,3 +1,4 @@
+import type { Finding } from '../records/finding.ts';
 import type { BookRow, BookState } from '../workbook/state.ts';
 import { turnOfPage } from './idle.ts';
 
@@ -16,6 +17,19 @@ export interface HandedRows {
   readonly rows: readonly BookRow[];
 }
 
+/** Findings that go ahead of the task that they are of. */
+interface HandedFindings {
+  readonly done: 'findings';
+  readonly findings: readonly Finding[];
+}
+
+export type Handed = HandedRows | HandedFindings;
+
+interface BookTask {
+  readonly state: BookState;
+  readonly findings?: readonly Finding[];
+}
+
 /** All rows of a book in runs; the book itself follows without them (`rowless`). */
 export function* handedRows({ sheets }: BookState): Generator<HandedRows, void> {
   for (const [sheet, { rows }] of sheets.entries())
@@ -28,17 +42,27 @@ export const rowless = (state: BookState): BookState => ({
   sheets: state.sheets.map((sheet) => ({ ...sheet, rows: [] })),
 });
 
+function* handedFindings(findings: readonly Finding[]): Generator<HandedFindings, void> {
+  for (let from = 0; from < findings.length; from += runLength)
+    yield { done: 'findings', findings: findings.slice(from, from + runLength) };
+}
+
+export const isHanded = (message: object): message is Handed =>
+  isHandedRows(message) || ('done' in message && message.done === 'findings');
+
 export const isHandedRows = (message: object): message is HandedRows => 'done' in message && message.done === 'rows';
 
-/** The rows that came ahead of a book. */
+/** What came ahead of a book. */
 export class RowsAhead {
   #runs: HandedRows[] = [];
+  #findings: HandedFindings[] = [];
 
-  take(run: HandedRows): void {
-    this.#runs.push(run);
+  take(run: Handed): void {
+    if (isHandedRows(run)) this.#runs.push(run);
+    else this.#findings.push(run);
   }
 
-  /** The book that they came ahead of. */
+  /** The book that rows came ahead of. */
   joined(state: BookState): BookState {
     const runs = this.#runs;
     this.#runs = [];
@@ -51,9 +75,20 @@ export class RowsAhead {
       })),
     };
   }
+
+  /** A task as it was given. */
+  whole<Task extends object>(task: Task): Task {
+    const found = this.#findings;
+    this.#findings = [];
+    return {
+      ...task,
+      ...(isOfBook(task) ? { state: this.joined(task.state) } : {}),
+      ...(found.length === 0 ? {} : { findings: found.flatMap(({ findings }) => findings) }),
+    };
+  }
 }
 
-const isOfBook = (task: object): task is { readonly state: BookState } => 'state' in task;
+const isOfBook = (task: object): task is BookTask => 'state' in task;
 
 const isLarge = ({ sheets }: BookState): boolean => sheets.reduce((sum, { rows }) => sum + rows.length, 0) > runLength;
 
@@ -65,17 +100,14 @@ export function handOver(worker: Pick<Worker, 'postMessage'>, task: object, isWa
 
 async function handInRuns(
   worker: Pick<Worker, 'postMessage'>,
-  task: { readonly state: BookState },
+  { findings = [], ...task }: BookTask,
   isWanted: () => boolean,
 ): Promise<void> {
-  for (const run of handedRows(task.state)) {
-    worker.postMessage(run);
-    await turnOfPage();
-    if (!isWanted()) return;
-  }
+  for (const runs of [handedRows(task.state), handedFindings(findings)])
+    for (const run of runs) {
+      worker.postMessage(run);
+      await turnOfPage();
+      if (!isWanted()) return;
+    }
   worker.postMessage({ ...task, state: rowless(task.state) });
 }
-
-/** A task as it was given, with the rows that came ahead of it. */
-export const withRowsAhead = <Task extends object>(task: Task, ahead: RowsAhead): Task =>
-  isOfBook(task) ? { ...task, state: ahead.joined(task.state) } : task;

@@ -212,12 +212,13 @@ export class Importing {
     const { proposal } = this.stage;
     const step = `import of ${read.name}`;
     const replace = (): void => this.#desk.book.replace(state, step);
-    changeAll(this.#desk, step, replace, () => {
+    const done = (): void => {
       rememberRead(this.#desk, read, step, before);
       this.#done(proposal);
       this.#desk.goTo({ sheet: state.sheets[0]?.name ?? '', record: 0, column: 0 });
       this.#desk.say(`${read.name} is open. Undo brings the previous book back.${unreadWords(report)}`);
-    });
+    };
+    changeAll(this.#desk, step, replace, done, state);
   }
 
   #done(proposal: ImportProposal): void {
@@ -267,7 +268,7 @@ export class Importing {
       this.#desk.say(takenWords(comparing));
     };
     const step = `what was taken of ${read.name}`;
-    if (comparing.taken > 0) changeAll(this.#desk, step, () => this.#desk.book.replace(state, step), done);
+    if (comparing.taken > 0) changeAll(this.#desk, step, () => this.#desk.book.replace(state, step), done, state);
     else done();
   }
 

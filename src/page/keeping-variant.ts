@@ -4,7 +4,7 @@ import { ChangeRefused } from '../what-if/typed-change.ts';
 import { variantSheet, variantsOf, withVariant } from '../what-if/variants.ts';
 import { counted } from '../units/phrases.ts';
 import type { Desk } from './desk.ts';
-import { attempt } from './book-changes.ts';
+import { changeAll } from './book-changes.ts';
 
 /** Changes kept as a variant, from wherever they come; the cells themselves stay as they are. */
 
@@ -23,12 +23,17 @@ export function freeName(book: Workbook, wanted: string): string {
 export function keepVariant(desk: Desk, name: string, edits: readonly CellEdit[]): string | undefined {
   try {
     const state = withVariant(desk.book, name, edits);
-    if (!attempt(desk, () => desk.book.replace(state, `keep variant ${name}`))) return 'It could not be kept.';
+    const keep = (): void => desk.book.replace(state, `keep variant ${name}`);
+    let isKept = false;
+    changeAll(desk, `keep variant ${name}`, keep, () => {
+      isKept = true;
+      desk.say(`Kept as variant "${name}" in the sheet ${variantSheet}; nothing else changed.`, 'note');
+    });
+    if (!isKept && desk.changing === undefined) return 'It could not be kept.';
   } catch (error) {
     if (error instanceof ChangeRefused) return error.message;
     throw error;
   }
-  desk.say(`Kept as variant "${name}" in the sheet ${variantSheet}; nothing else changed.`, 'note');
   return undefined;
 }
 

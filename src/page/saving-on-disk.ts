@@ -34,8 +34,8 @@ export async function saveOnDisk(desk: Desk, elsewhere: boolean): Promise<void> 
     );
     return;
   }
-  writeBook(desk, file.name, async (bytes) => {
-    await writeOnDisk(file, bytes);
+  writeBook(desk, file.name, async (written) => {
+    await writeOnDisk(file, written);
     await library.store.setFile(library.id, file);
   });
 }

@@ -70,7 +70,8 @@ export const setAside = (opened: OpenedStore, why: string | undefined): OpenedSt
 /** Asks before a book is left whose changes are nowhere. */
 function guardLeaving(desk: Desk, saved: () => boolean): void {
   window.addEventListener('beforeunload', (event) => {
-    if (!saved() || (desk.saving.state === 'failed' && desk.book.undoable !== undefined)) event.preventDefault();
+    if (!saved() || desk.changing !== undefined || (desk.saving.state === 'failed' && desk.book.undoable !== undefined))
+      event.preventDefault();
   });
 }
 

@@ -1,5 +1,5 @@
 import type { DBSchema, IDBPTransaction } from 'idb';
-import type { StoredColumns } from '../workbook/adapted-book.ts';
+import { presentColumns, type StoredColumns, storedFormat } from '../workbook/adapted-book.ts';
 import type { BookLook } from '../workbook/book-look.ts';
 import { differingRecords } from '../workbook/row-lists.ts';
 import type { BookRow, BookState, SheetState } from '../workbook/state.ts';
@@ -25,6 +25,19 @@ export interface Head {
   readonly at: Date;
   /** The page that saved last; another page's runs are not ours to build on. */
   readonly writer: string;
+}
+
+/** What is said of a whole book, but for when it was stored and by whom. */
+export function headOf({ sheets, title, units, invented, look }: BookState): Omit<Head, 'at' | 'writer'> {
+  return {
+    version: storedFormat,
+    columns: presentColumns(),
+    title,
+    units,
+    invented,
+    sheets: sheets.map(({ name, userColumns, rows }) => ({ name, userColumns, rows: rows.length })),
+    ...(look === undefined ? {} : { look }),
+  };
 }
 
 export interface Store extends DBSchema {

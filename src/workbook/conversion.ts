@@ -3,7 +3,7 @@ import { FormulaSyntaxError } from '../formula/tokens.ts';
 import { nodesOf, parsed } from '../formula/syntax.ts';
 import { converted, convertible, type QuantityKind, unitOf, type UnitSystem } from '../units/quantities.ts';
 import { formulaBelow } from './column-formulas.ts';
-import { bookColumns, cellKind, namedSheetOf } from './declared.ts';
+import { type BookColumn, bookColumns, cellKind, namedSheetOf } from './declared.ts';
 import { namedRow, valueColumn } from '../sheet/named-values.ts';
 import { cellName } from '../formula/address.ts';
 import type { BookRow, BookState, SheetState } from './state.ts';
@@ -41,8 +41,8 @@ function turned(value: number, kind: QuantityKind, from: UnitSystem, to: UnitSys
 }
 
 /** Whether nothing is known of what a number in a column of the user's measures. */
-function unmeasured(sheet: SheetState, row: BookRow, column: number): boolean {
-  const own = sheet.userColumns[column - bookColumns(sheet).length + sheet.userColumns.length];
+function unmeasured(sheet: SheetState, columns: number, row: BookRow, column: number): boolean {
+  const own = sheet.userColumns[column - columns + sheet.userColumns.length];
   if (own === undefined || row.formats?.[column] !== undefined) return false;
   return own.unit === undefined && own.percent !== true && (own.kind === 'text' || own.kind === 'number');
 }
@@ -64,8 +64,7 @@ export function convertedBook(
   const told = new Set<string>();
   const isFirst = (key: string): boolean => !told.has(key) && told.add(key).has(key);
 
-  const convertedRow = (sheet: SheetState, row: BookRow, record: number): BookRow => {
-    const columns = bookColumns(sheet);
+  const convertedRow = (sheet: SheetState, columns: readonly BookColumn[], row: BookRow, record: number): BookRow => {
     const cells = row.cells.map((content, column): Content => {
       const header = columns[column]?.header ?? '';
       const remark = (why: string): Content => {
@@ -84,7 +83,7 @@ export function convertedBook(
       if (typeof content !== 'number') return content;
       const kind = cellKind(sheet, record, column);
       if (convertible(kind)) return turned(content, kind, from, units);
-      if (unmeasured(sheet, row, column) && isFirst(`${sheet.name}.${column}`))
+      if (unmeasured(sheet, columns.length, row, column) && isFirst(`${sheet.name}.${column}`))
         remark('numbers in your own column were not converted: their unit is unknown');
       return content;
     });
@@ -93,8 +92,9 @@ export function convertedBook(
 
   const sheets = state.sheets.map((sheet): SheetState => {
     const named = namedSheetOf(sheet.name);
+    const columns = bookColumns(sheet);
     const rows = sheet.rows.map((row, record) => {
-      const next = convertedRow(sheet, row, record);
+      const next = convertedRow(sheet, columns, row, record);
       const declared = named?.values.find(({ name }) => name === row.cells[0]);
       if (named === undefined) return next;
       if (declared === undefined) {

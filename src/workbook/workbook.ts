@@ -31,6 +31,9 @@ interface AskedChange {
   readonly inParts: boolean;
 }
 
+/** What a step that is taken back or again changes: cells, or all of the book; undefined where there is no step. */
+type StepTaken = readonly CellPlace[] | BookState | undefined;
+
 /**
  * Cells that are changed one by one: from more of them whatever follows is worked out anew with all else, since a list
  * of all cells that move would be longer than the book.
@@ -168,7 +171,10 @@ export class Workbook extends BookValues {
     try {
       const state = next();
       let change: BookChange = { cells: 'all' };
-      if (inParts) {
+      const isSame = state.sheets === this.now.sheets && state.units === this.now.units;
+      // Of another title no value follows.
+      if (isSame) change = this.calculation.edit(state, []);
+      else if (inParts) {
         const calculation = yield* Calculation.inParts(state);
         this.calculation.destroy();
         this.calculation = calculation;
@@ -203,13 +209,15 @@ export class Workbook extends BookValues {
     return this.#history.next?.label;
   }
 
-  /** The cells that undo would change; undefined where that is all of the book. */
-  get cellsToUndo(): readonly CellPlace[] | undefined {
-    return this.#history.last?.cells;
+  /** What undo would change: the cells, or a whole book to go back to. */
+  get toUndo(): StepTaken {
+    const step = this.#history.last;
+    return step?.cells ?? step?.before(this.now);
   }
 
-  get cellsToRedo(): readonly CellPlace[] | undefined {
-    return this.#history.next?.cells;
+  get toRedo(): StepTaken {
+    const step = this.#history.next;
+    return step?.cells ?? step?.after(this.now);
   }
 
   /** Takes the last step back; returns the cells it touched, for the view to go to. */

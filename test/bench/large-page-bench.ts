@@ -2,7 +2,7 @@ import type { CDPSession, Page } from 'playwright-core';
 import { belts } from '../../sheets/belts/index.ts';
 import { columnLetters } from '../../src/formula/address.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
-import type { BookState } from '../../src/workbook/state.ts';
+import { type BookState, sheetOf } from '../../src/workbook/state.ts';
 import { setup } from '../browser/built-page.ts';
 import { goTo, TestBrowser } from '../browser/opened-page.ts';
 import { store } from '../browser/stored-book.ts';
@@ -54,20 +54,26 @@ const heap = async (tools: CDPSession): Promise<number> => {
   return (await tools.send('Runtime.getHeapUsage')).usedSize / 2 ** 20;
 };
 
-/** Milliseconds from each press of Enter that enters a number to the end of the frame that follows. */
-async function edits(page: Page, count: number): Promise<number[]> {
-  await goTo(page, 'D20');
+/** Milliseconds from keys to the end of the frame that follows. */
+interface Painted {
+  /** Of each key that begins an entry, which opens the editor. */
+  readonly begun: readonly number[];
+  /** Of each press of Enter that enters a number and goes to the next belt. */
+  readonly entered: readonly number[];
+}
+
+/** Notes in the page how long each key takes to be painted, by the key. */
+async function notePaints(page: Page): Promise<void> {
   await page.evaluate(() => {
-    const painted: number[] = [];
+    const painted: [string, number][] = [];
     Object.assign(window, { painted });
     window.addEventListener(
       'keydown',
       ({ key }) => {
-        if (key !== 'Enter') return;
         const began = performance.now();
         requestAnimationFrame(() => {
           const channel = new MessageChannel();
-          channel.port1.addEventListener('message', () => painted.push(performance.now() - began));
+          channel.port1.addEventListener('message', () => painted.push([key, performance.now() - began]));
           channel.port1.start();
           channel.port2.postMessage(null);
         });
@@ -75,12 +81,56 @@ async function edits(page: Page, count: number): Promise<number[]> {
       { capture: true },
     );
   });
+}
+
+const paints = (page: Page): Promise<[string, number][]> =>
+  page.evaluate(() => {
+    const { painted } = window as unknown as { readonly painted: [string, number][] };
+    return painted.splice(0);
+  });
+
+/** The row of the first entry, and how many follow below it before it begins again there. */
+const [firstRow, mostDown] = [10, 100];
+
+/** Enters numbers into the widths of belts that there are: a number below the last one would be a new belt. */
+async function edits(page: Page, rows: number, count: number): Promise<Painted> {
+  const [begun, entered]: [number[], number[]] = [[], []];
+  const down = Math.min(mostDown, rows - firstRow + 2);
+  await notePaints(page);
   for (let edit = 0; edit < count; edit += 1) {
-    await page.keyboard.type(String(700 + 50 * (edit % 8)));
+    if (edit % down === 0) {
+      await goTo(page, `D${firstRow}`);
+      await paints(page);
+    }
+    const [first = '', ...rest] = String(700 + 50 * (edit % 8));
+    await page.keyboard.press(first);
+    await page.waitForTimeout(30);
+    await page.keyboard.type(rest.join(''));
     await page.keyboard.press('Enter');
     await page.waitForTimeout(60);
+    if (edit % down < down - 1 && edit < count - 1) continue;
+    await page.waitForTimeout(500);
+    const all = await paints(page);
+    all.forEach(([key, time], at) => {
+      if (key === 'Enter') entered.push(time);
+      else if (at === 0 || all[at - 1]?.[0] === 'Enter') begun.push(time);
+    });
   }
-  return page.evaluate(() => (window as unknown as { readonly painted: number[] }).painted);
+  return { begun, entered };
+}
+
+/** Milliseconds that a new belt below the last one takes, to the end of the frame that follows Enter. */
+async function newBelt(page: Page, rows: number): Promise<number> {
+  await goTo(page, `A${rows + 2}`);
+  await paints(page);
+  await page.keyboard.type('X');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(
+    () => (window as unknown as { readonly painted: [string, number][] }).painted.some(([key]) => key === 'Enter'),
+    undefined,
+    { timeout: 120_000 },
+  );
+  return (await paints(page)).find(([key]) => key === 'Enter')?.[1] ?? Number.NaN;
 }
 
 /** Milliseconds between frames while rows go by, a few at a time and by leaps. */
@@ -139,6 +189,7 @@ async function rowsFigures(page: Page): Promise<Figures> {
 }
 
 async function figuresOf(browser: TestBrowser, state: BookState): Promise<Figures> {
+  const count = sheetOf(state, belts.name).rows.length;
   const { page, context } = await browser.open();
   const tools = await context.newCDPSession(page);
   // A planner's own book: what is left of the demo is looked for in no row.
@@ -152,19 +203,24 @@ async function figuresOf(browser: TestBrowser, state: BookState): Promise<Figure
   );
   const opened = await watched(page);
   const afterOpening = await heap(tools);
-  const painted = await edits(page, 100);
+  const { begun, entered } = await edits(page, count, 100);
   const scrolled = await frames(page);
   const rows = await rowsFigures(page);
+  const belt = await newBelt(page, count);
   await page.locator('.findings-panel .finding-list, .findings-panel .empty').first().waitFor({ timeout: 120_000 });
   const figures = {
     'first rows to be seen': opened.rows ?? Number.NaN,
     'all worked out, the grid drawn': opened.grid ?? Number.NaN,
     'longest that the opening stops the page': Math.max(0, ...opened.still),
-    'edit to repaint, median': median(painted),
-    'edit to repaint, 99th percentile': quantile(painted, 0.99),
+    'first digit to repaint, median': median(begun),
+    'first digit to repaint, 99th percentile': quantile(begun, 0.99),
+    'edit to repaint, median': median(entered),
+    'edit to repaint, 99th percentile': quantile(entered, 0.99),
+    'edit to repaint, slowest of 100': Math.max(...entered),
     'scrolling, median frame': median(scrolled),
     'scrolling, longest frame': Math.max(...scrolled),
     ...rows,
+    'a new belt, to repaint': belt,
     'heap after opening, MB': afterOpening,
     'heap at the end, MB': await heap(tools),
   };

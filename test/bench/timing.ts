@@ -6,10 +6,10 @@ export function timed(work: () => unknown): number {
   return performance.now() - start;
 }
 
-/** The number below which a share of them lies. */
+/** The smallest number that a share of them do not exceed (nearest rank): of 100 the 99th percentile is the 99th. */
 export function quantile(numbers: readonly number[], share: number): number {
   const sorted = numbers.toSorted((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
+  return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? Number.NaN;
 }
 
 export const median = (numbers: readonly number[]): number => quantile(numbers, 0.5);

@@ -1,8 +1,10 @@
 import { describe, expect, it, test } from 'vitest';
-import { handedRows, handOver, isHandedRows, rowless, RowsAhead, withRowsAhead } from '../../src/page/handing-over.ts';
+import { handedRows, handOver, isHanded, isHandedRows, rowless, RowsAhead } from '../../src/page/handing-over.ts';
 import { stateText } from '../../src/page/library/state-text.ts';
+import { findings } from '../../src/checks/findings.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import type { BookState } from '../../src/workbook/state.ts';
+import { Workbook } from '../../src/workbook/workbook.ts';
 import { fleet } from '../bench/fleet.ts';
 import { everythingBook } from '../workbook/everything-book.ts';
 
@@ -22,8 +24,8 @@ class Hearing {
 const whole = (messages: readonly object[]): object | undefined => {
   const ahead = new RowsAhead();
   for (const message of messages)
-    if (isHandedRows(message)) ahead.take(message);
-    else return withRowsAhead(message, ahead);
+    if (isHanded(message)) ahead.take(message);
+    else return ahead.whole(message);
   return undefined;
 };
 
@@ -37,11 +39,20 @@ describe('a task for a worker', () => {
   it('of a large one goes with its rows ahead, and is whole again', async () => {
     const worker = new Hearing();
     handOver(worker, { do: 'order', state: large }, () => true);
-    await expect.poll(() => worker.heard.some((message) => !isHandedRows(message))).toBe(true);
+    await expect.poll(() => worker.heard.some((message) => !isHanded(message))).toBe(true);
     const rows = worker.heard.filter(isHandedRows);
     expect(rows.length).toBeGreaterThan(2);
     expect(Math.max(...rows.map((run) => run.rows.length))).toBeLessThanOrEqual(500);
     expect(whole(worker.heard)).toEqual({ do: 'order', state: large });
+  });
+
+  it('of a large one that has findings goes with them ahead, in their order', async () => {
+    const found = findings(new Workbook(demoBook('metric')));
+    const task = { state: large, findings: Array.from({ length: 2_000 }, (_, at) => found[at % found.length]) };
+    const worker = new Hearing();
+    handOver(worker, task, () => true);
+    await expect.poll(() => worker.heard.some((message) => !isHanded(message))).toBe(true);
+    expect(whole(worker.heard)).toEqual(task);
   });
 
   it('that nobody waits for any more goes no further', async () => {

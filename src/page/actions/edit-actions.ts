@@ -1,6 +1,7 @@
 import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import type { CellEdit } from '../../workbook/state-changes.ts';
+import type { Workbook } from '../../workbook/workbook.ts';
 import type { Desk } from '../desk.ts';
 import { changeAll } from '../book-changes.ts';
 import { changeCells, growing, put, recordName } from '../editing.ts';
@@ -37,11 +38,14 @@ function runs(list: readonly number[]): { readonly at: number; readonly count: n
 }
 
 /** Takes a step back or again, and goes to what it touched. */
-function takeStep(desk: Desk, what: string, cells: readonly CellPlace[] | undefined, step: () => unknown): void {
-  changeCells(desk, cells, what, step, () => {
-    const [first] = cells ?? [];
-    if (first !== undefined) desk.goTo(first);
-  });
+function takeStep(desk: Desk, what: string, to: Workbook['toUndo'], step: () => unknown): void {
+  if (to === undefined) return;
+  if ('sheets' in to) changeAll(desk, what, step, undefined, to);
+  else
+    changeCells(desk, to, what, step, () => {
+      const [first] = to;
+      if (first !== undefined) desk.goTo(first);
+    });
 }
 
 /** Selected cells that hold another content than the formula of the sheet or of their own column, put back to it. */
@@ -67,7 +71,7 @@ export const editActions = actionList([
     doc: 'reverses the last change, whatever it was',
     name: ({ book }) => `Undo${book.undoable === undefined ? '' : ` ${book.undoable}`}`,
     possible: ({ book }) => book.undoable !== undefined,
-    run: (desk) => takeStep(desk, `undo ${desk.book.undoable ?? ''}`, desk.book.cellsToUndo, () => desk.book.undo()),
+    run: (desk) => takeStep(desk, `undo ${desk.book.undoable ?? ''}`, desk.book.toUndo, () => desk.book.undo()),
   },
   {
     id: 'redo',
@@ -76,7 +80,7 @@ export const editActions = actionList([
     doc: 'repeats the change that was undone',
     name: ({ book }) => `Redo${book.redoable === undefined ? '' : ` ${book.redoable}`}`,
     possible: ({ book }) => book.redoable !== undefined,
-    run: (desk) => takeStep(desk, `redo ${desk.book.redoable ?? ''}`, desk.book.cellsToRedo, () => desk.book.redo()),
+    run: (desk) => takeStep(desk, `redo ${desk.book.redoable ?? ''}`, desk.book.toRedo, () => desk.book.redo()),
   },
   ...fillActions,
   {

@@ -1,4 +1,5 @@
 import { actionList } from './action.ts';
+import { exportCopy } from '../book-copy.ts';
 import { exportBlankList, exportBook, exportRoundSheet } from '../exporting.ts';
 
 export const fileActions = actionList([
@@ -20,6 +21,14 @@ export const fileActions = actionList([
     doc: 'saves the whole book as a file for any spreadsheet program, with live formulas',
     possible: (desk) => desk.exporting === undefined,
     run: exportBook,
+  },
+  {
+    id: 'export-copy',
+    group: 'Book',
+    name: 'Copy for another browser',
+    doc: 'saves the whole book as a .json file that only Skewbook imports: of any size, without calculated figures',
+    possible: (desk) => desk.exporting === undefined,
+    run: (desk) => void exportCopy(desk),
   },
   {
     id: 'blank-list',

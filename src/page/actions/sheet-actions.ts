@@ -8,7 +8,7 @@ import {
   withSheetRenamed,
 } from '../../workbook/free-sheets.ts';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../book-changes.ts';
+import { changeAll } from '../book-changes.ts';
 import { type Action, actionList } from './action.ts';
 
 /** Sheets of the user's own: added, renamed, copied, moved, removed. */
@@ -25,8 +25,8 @@ const isOwn = ({ sheet }: Desk): boolean => !compiledSheets.has(sheet);
 function renameSheet(desk: Desk, after: string): void {
   const { book, sheet } = desk;
   const { record, column } = desk.selection.place;
-  if (attempt(desk, () => book.replace(withSheetRenamed(book.state, sheet, after), 'rename sheet')))
-    desk.goTo({ sheet: after, record, column });
+  const rename = (): void => book.replace(withSheetRenamed(book.state, sheet, after), 'rename sheet');
+  changeAll(desk, 'rename sheet', rename, () => desk.goTo({ sheet: after, record, column }));
 }
 
 const move = <Way extends 'left' | 'right'>(way: Way): Action<`move-sheet-${Way}`> => {
@@ -37,8 +37,10 @@ const move = <Way extends 'left' | 'right'>(way: Way): Action<`move-sheet-${Way}
     name: `Move this sheet ${way}`,
     doc: `moves a sheet of your own to the ${way}; your sheets stand behind those of the book`,
     possible: ({ book, sheet }) => canMoveSheet(book.state, sheet, step),
-    run: (desk) =>
-      void attempt(desk, () => desk.book.replace(withSheetMoved(desk.book.state, desk.sheet, step), 'move sheet')),
+    run(desk) {
+      const { book, sheet } = desk;
+      changeAll(desk, 'move sheet', () => book.replace(withSheetMoved(book.state, sheet, step), 'move sheet'));
+    },
   };
 };
 
@@ -50,8 +52,8 @@ export const sheetActions = actionList([
     doc: 'adds a sheet for your own figures; its cells can refer to any other sheet',
     run(desk) {
       const name = freeName(desk);
-      desk.book.addSheet(name);
-      desk.goTo({ sheet: name, record: 0, column: 0 });
+      const add = (): void => desk.book.addSheet(name);
+      changeAll(desk, 'add sheet', add, () => desk.goTo({ sheet: name, record: 0, column: 0 }));
     },
   },
   {
@@ -85,8 +87,8 @@ export const sheetActions = actionList([
     run(desk) {
       const { book, sheet } = desk;
       const name = copyName(book.state, sheet);
-      if (attempt(desk, () => book.replace(withSheetCopied(book.state, sheet, name), 'copy sheet')))
-        desk.goTo({ sheet: name, record: 0, column: 0 });
+      const copy = (): void => book.replace(withSheetCopied(book.state, sheet, name), 'copy sheet');
+      changeAll(desk, 'copy sheet', copy, () => desk.goTo({ sheet: name, record: 0, column: 0 }));
     },
   },
   move('left'),
@@ -100,7 +102,7 @@ export const sheetActions = actionList([
     run(desk) {
       const { sheet, book } = desk;
       desk.show(book.state.sheets[0]?.name ?? '');
-      book.removeSheet(sheet);
+      changeAll(desk, 'remove sheet', () => book.removeSheet(sheet));
     },
   },
 ]);

@@ -88,7 +88,7 @@ function drawCells(table: DrawnTable): void {
 }
 
 /** Lets rows that stay in view take their nodes along: of as many rows, those that have left move to the other end. */
-export function moveRows(rows: HTMLElement, down: number): void {
+function moveRows(rows: HTMLElement, down: number): void {
   const count = rows.childElementCount;
   if (down === 0 || Math.abs(down) >= count) return;
   const leaving = [...rows.children].slice(...(down > 0 ? [0, down] : [count + down]));

@@ -27,6 +27,8 @@ export class ReadRows {
   readonly #sheet: string;
   #record = 0;
   #row: readonly Plain[] = [];
+  /** The units, the own columns and the first row that were taken over. */
+  #of: readonly unknown[] = [];
   /** One for each row: the grid counts them. */
   data: (readonly Plain[])[] = [];
 
@@ -36,13 +38,22 @@ export class ReadRows {
     this.take();
   }
 
-  /** Takes over how many rows and columns the sheet has now. */
-  take(): void {
+  /**
+   * Takes over how many rows and columns the sheet has now. Whether its columns are as before, and its rows those of
+   * the same list, of which some have come or gone.
+   */
+  take(): boolean {
+    const { units } = this.#book;
+    const { userColumns, rows } = this.#book.sheet(this.#sheet);
+    const of = [units, userColumns, rows[0]];
+    const same = of.every((part, at) => part !== undefined && part === this.#of[at]);
+    this.#of = of;
     const width = this.#book.columns(this.#sheet).length;
     if (this.#row.length !== width) this.#row = this.#reading(width);
     // One row more than the sheet has where rows may be added: typing there adds a record.
     const below = growing(this.#sheet) && compiledSheets.has(this.#sheet) ? 1 : 0;
-    this.data = new Array<readonly Plain[]>(this.#book.sheet(this.#sheet).rows.length + below).fill(this.#row);
+    this.data = new Array<readonly Plain[]>(rows.length + below).fill(this.#row);
+    return same;
   }
 
   #reading(width: number): readonly Plain[] {

@@ -116,7 +116,6 @@ export class SheetGrid implements GridPort {
     };
   }
 
-  /** What depends on the columns and on the unit system. */
   #shape(): GridSettings {
     return {
       ...columnSettings(this.#desk, this.sheet, this.#columns, {
@@ -144,9 +143,9 @@ export class SheetGrid implements GridPort {
     const place = this.#place(row, column);
     const shown = this.#columns[place.column];
     const key = place.column === this.#key;
+    const below = place.record >= this.#desk.book.sheet(this.sheet).rows.length;
     if (shown === undefined) return nothingThere;
-    if (place.record >= this.#desk.book.sheet(this.sheet).rows.length)
-      return lookBelow(shown, key ? newRecord(this.sheet) : '');
+    if (below) return lookBelow(shown, key ? newRecord(this.sheet) : '');
     const look = fitting(cellLook(this.#desk.book, shown, place, key), this.#widthOf(column));
     return { ...look, classes: [...look.classes, ...passingMarks(this.#desk, place)] };
   }
@@ -155,9 +154,11 @@ export class SheetGrid implements GridPort {
   refresh(change: BookChange): void {
     if (change.cells === 'all') {
       leaveCut();
-      this.#columns = this.#desk.book.columns(this.sheet);
-      this.#rows.take();
+      const [asIs, same] = [!this.#stale && this.visible && !this.viewed, this.#rows.take()];
       this.#shown = undefined;
+      // To make the columns anew takes longer than all else that a new belt brings with it.
+      if (same && asIs) return this.#hot.updateData(this.#rows.data);
+      this.#columns = this.#desk.book.columns(this.sheet);
       this.#stale = true;
       if (this.visible) this.#reload();
       return;

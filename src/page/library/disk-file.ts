@@ -60,10 +60,10 @@ export async function bytesOnDisk(file: DiskFile): Promise<Uint8Array<ArrayBuffe
 }
 
 /** Writes a file whole or not at all: the browser puts a copy in its place when that is complete. */
-export async function writeOnDisk(file: DiskFile, bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+export async function writeOnDisk(file: DiskFile, written: Blob): Promise<void> {
   const writing = await file.createWritable();
   try {
-    await writing.write(bytes);
+    await writing.write(written);
   } catch (error) {
     await writing.abort().catch(() => undefined);
     throw error;

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../book-changes.ts';
+import { changeAll } from '../book-changes.ts';
 import { countToToday } from '../later-opening.ts';
 
 /** The line that says to which day a book counts, when it is opened on another than before. */
@@ -15,9 +15,7 @@ export function dayBanner(desk: Desk): TemplateResult | typeof nothing {
     desk.dayNote = undefined;
     desk.changed();
   };
-  const count = (): void => {
-    if (attempt(desk, () => countToToday(desk.book))) away();
-  };
+  const count = (): void => changeAll(desk, 'count to today', () => countToToday(desk.book), away);
   return html`<div class="day-banner" role="region" aria-label="Day that ages count to">
     <span>${text} ${belts
       .slice(0, mostNamed)

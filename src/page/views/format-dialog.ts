@@ -3,7 +3,7 @@ import type { CellFormat, SheetState } from '../../workbook/state.ts';
 import { declaredWidth } from '../../workbook/state-changes.ts';
 import { selectedCells } from '../actions/selected-cells.ts';
 import type { Desk } from '../desk.ts';
-import { attempt } from '../book-changes.ts';
+import { changeCells } from '../editing.ts';
 import { kindOf } from '../kind-words.ts';
 import { dialog } from './dialog.ts';
 import { digitsField, fieldDigits, fieldText, kindField } from './form-fields.ts';
@@ -22,12 +22,8 @@ export function formatDialog(desk: Desk): TemplateResult {
     const form = event.currentTarget as HTMLFormElement;
     const format: CellFormat = { ...kindOf(fieldText(form, 'kind')), ...fieldDigits(form) };
     const cells = selectedCells(desk).filter((place) => book.columnAt(place)?.own === true);
-    attempt(desk, () =>
-      book.edit(
-        cells.map((place) => ({ ...place, content: book.content(place), format })),
-        'format cells',
-      ),
-    );
+    const edits = cells.map((place) => ({ ...place, content: book.content(place), format }));
+    changeCells(desk, cells, 'format cells', () => book.edit(edits, 'format cells'));
     desk.close();
   };
   return dialog(

@@ -3,7 +3,7 @@ import { namedUnits, type OwnName, ownNameAt, usesOfName, withoutOwnName } from 
 import { counted } from '../../units/phrases.ts';
 import { contentText } from '../cell-text.ts';
 import type { Desk, Dialog } from '../desk.ts';
-import { attempt } from '../book-changes.ts';
+import { changeAll } from '../book-changes.ts';
 import { putOwnName } from '../own-name.ts';
 import { dialog } from './dialog.ts';
 import { fieldText } from './form-fields.ts';
@@ -35,7 +35,9 @@ export function ownNameDialog(desk: Desk, asked: Asked): TemplateResult {
   };
   const remove = (): void => {
     if (record !== undefined)
-      attempt(desk, () => book.replace(withoutOwnName(book.state, record), 'remove named value'));
+      changeAll(desk, 'remove named value', () =>
+        book.replace(withoutOwnName(book.state, record), 'remove named value'),
+      );
     desk.close();
   };
   return dialog(

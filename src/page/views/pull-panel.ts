@@ -139,7 +139,9 @@ function casesTable(desk: Desk, { cases, points, from, routes }: BeltPull): Temp
       )}</tbody>
       <tbody>${points.map(
         ({ name, force: own }, at) => html`<tr
-        class=${own.header === 'Maximum tension' ? 'pull-sum' : at === 0 ? 'pull-points' : ''}><th scope="row">${name}</th><td></td><td
+        class=${
+          own.header === 'Maximum tension' ? 'pull-sum' : at === 0 ? 'pull-points' : ''
+        }><th scope="row">${name}</th><td></td><td
           class="skew-number">${figureLink(desk, own)}</td><td class="skew-number">${perWidth(own.value)}</td></tr>`,
       )}</tbody>
     </table>

@@ -54,12 +54,13 @@ async function bringBack(desk: Desk, library: BookLibrary, version: Version): Pr
   const before = desk.book.state;
   const step = `bringing back ${versionName(version)}`;
   const replace = (): void => desk.book.replace(content.state, step);
-  changeAll(desk, step, replace, () => {
+  const done = (): void => {
     void library.past.keepAround(step, before);
     desk.close();
     desk.goTo({ sheet: content.state.sheets[0]?.name ?? '', record: 0, column: 0 });
     desk.say(`This is the book of ${momentOf(version.at)} again. Undo brings back what was open before.`);
-  });
+  };
+  changeAll(desk, step, replace, done, content.state);
 }
 
 function versionRow(desk: Desk, library: BookLibrary, version: Version): TemplateResult {

@@ -1,7 +1,7 @@
 import { Refusal } from '../../formula/define.ts';
 import type { Progress } from '../../solver/program.ts';
 import type { Told } from '../background.ts';
-import { type HandedRows, isHandedRows, RowsAhead, withRowsAhead } from '../handing-over.ts';
+import { type Handed, isHanded, RowsAhead } from '../handing-over.ts';
 
 /** How a worker answers the page: what it found as it comes, its end, or why there is none. */
 
@@ -21,12 +21,12 @@ export function answering<Task extends object, Answer extends { readonly done: s
 ): void {
   const tell: Tell<Answer> = (told) => self.postMessage(told);
   const ahead = new RowsAhead();
-  self.addEventListener('message', ({ data }: MessageEvent<Task | HandedRows>) => {
-    if (isHandedRows(data)) {
+  self.addEventListener('message', ({ data }: MessageEvent<Task | Handed>) => {
+    if (isHanded(data)) {
       ahead.take(data);
       return;
     }
-    answer(withRowsAhead(data, ahead), tell).then(
+    answer(ahead.whole(data), tell).then(
       () => tell({ done: 'end' }),
       (error: unknown) => tell({ done: 'refuse', why: why(error) }),
     );

@@ -9,7 +9,10 @@ import type { TableBook } from '../../sheet/table.ts';
 import { blankList, roundSheet } from '../../xlsx/write/forms.ts';
 import { listFormFile } from '../../xlsx/write/list-form.ts';
 import { tableBook } from '../../xlsx/write/table-book.ts';
-import { exportedBook, type WrittenOtherwise } from '../../xlsx/write/write.ts';
+import type { WrittenFile } from '../../xlsx/write/book-file.ts';
+import { bookFile, type WrittenOtherwise } from '../../xlsx/write/write.ts';
+import { bookType } from '../downloading.ts';
+import { digestOf } from '../library/packed-book.ts';
 
 /** Writes a book's file beside the page, so that typing goes on meanwhile. */
 export interface WriteOrder {
@@ -26,7 +29,10 @@ export interface WriteOrder {
 
 export interface WrittenAnswer {
   readonly done: 'file';
-  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** A large one is handed over without being copied. */
+  readonly file: Blob;
+  /** By which it is known again. */
+  readonly digest: string;
   readonly otherwise: readonly WrittenOtherwise[];
 }
 
@@ -40,6 +46,8 @@ export type WriteAnswer = WrittenAnswer | ShareAnswer;
 
 /** Bytes of a sheet's rows that may wait for the end of the file; more are packed as they come. */
 const mostWaiting = 16_000_000;
+
+type Written = Pick<WrittenFile, 'pieces' | 'otherwise'>;
 
 /** Which share of the work is done once the book is calculated, and once its belts are looked at. Measured. */
 const shares = { calculated: 0.1, looked: 0.5 };
@@ -60,18 +68,18 @@ function allFindings(book: Workbook, told: (share: number) => void): Finding[] {
 async function written(
   { state, findings: found, table, form, mark }: WriteOrder,
   told: (share: number) => void,
-): Promise<Omit<WrittenAnswer, 'done'>> {
-  if (form === 'blank') return { bytes: await listFormFile(blankList(state.units)), otherwise: [] };
+): Promise<Written> {
+  if (form === 'blank') return { pieces: [await listFormFile(blankList(state.units))], otherwise: [] };
   const book = new Workbook(state);
   told(shares.calculated);
-  if (form === 'round') return { bytes: await listFormFile(roundSheet(book)), otherwise: [] };
+  if (form === 'round') return { pieces: [await listFormFile(roundSheet(book))], otherwise: [] };
   return table === undefined
-    ? await exportedBook(book, found ?? allFindings(book, told), {
+    ? await bookFile(book, found ?? allFindings(book, told), {
         mark,
         streamsFrom: mostWaiting,
         told: (share) => told(shares.looked + (1 - shares.looked) * share),
       })
-    : { bytes: await tableBook(book, table), otherwise: [] };
+    : { pieces: [await tableBook(book, table)], otherwise: [] };
 }
 
 answering(async (order: WriteOrder, tell: (answer: WriteAnswer | Told) => void) => {
@@ -81,5 +89,8 @@ answering(async (order: WriteOrder, tell: (answer: WriteAnswer | Told) => void) 
     last = Math.floor(100 * share);
     tell({ done: 'share', share });
   };
-  tell({ done: 'file', ...(await written(order, told)) });
+  const { pieces, otherwise } = await written(order, told);
+  const file = new Blob([...pieces], { type: bookType });
+  const digest = await digestOf(new Uint8Array(await file.arrayBuffer()));
+  tell({ done: 'file', file, digest, otherwise });
 });

@@ -122,10 +122,10 @@ const [comma, bracket, brace] = [','.charCodeAt(0), '['.charCodeAt(0), '{'.charC
 /** Values of such a file, empty cells too, to the filled cells of a workbook. */
 const mostValues = 2;
 
-/** Records of one sheet: three times what an import takes, so that a book that grew in the browser comes back. Ours. */
-const mostRecords = 60_000;
-/** Rows times columns of all sheets together. Ours: so many records have two thirds of it. */
-const mostPlaces = 25_000_000;
+/** Records of one sheet: as many as a book may have in the browser, so that one that grew there comes back. Ours. */
+const mostRecords = 100_000;
+/** Rows times columns of all sheets together. Ours: so many records have three quarters of it. */
+const mostPlaces = 40_000_000;
 
 /** Refuses a book that could not be worked out or shown: a few characters of the file make a row of some 300 cells. */
 function refuseLarge(sheets: readonly SheetState[], { filledRows, columnNumber }: ReadLimits): void {

@@ -177,7 +177,6 @@ export class BookFile {
     const rows = new FindingRows(this.#source);
     await this.#taken(into, rows.rows(findings, into.records));
     into.records += findings.length;
-    for (const extra of rows.extras()) into.extras.push(extra);
   }
 
   /** Writes what is left: the records of sheets that no rows came for, and all that stands around rows. */

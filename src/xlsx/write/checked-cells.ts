@@ -39,9 +39,16 @@ function isWithin(cell: Node, { min, above, max }: Pick<Column, 'min' | 'above' 
   return allOf([isMore, ...asked.slice(1)]);
 }
 
-/** A cell's number where it is one within its bounds, else an error. */
-export const checkedFormula = (cell: Node, bounds: Pick<Column, 'min' | 'above' | 'max'>): Node =>
-  call('IF', isWithin(cell, bounds), cell, call('NA'));
+/**
+ * A cell's number where it is one within its bounds, else an error: the cell over what is asked of it, as whoever types
+ * it by hand divides by a condition, since 1 stands for true and nothing divides by 0. An IF says the same in eight
+ * characters more, and LibreOffice takes twice as long over one.
+ */
+export function checkedFormula(cell: Node, bounds: Pick<Column, 'min' | 'above' | 'max'>): Node {
+  const asked = isWithin(cell, bounds);
+  const right: Node = asked.type === 'binary' ? { type: 'group', value: asked } : asked;
+  return { type: 'binary', operator: '/', left: cell, right };
+}
 
 /** 1 where a word is one of those allowed, else an error. */
 export function allowedFormula(cell: Node, { choices = [] }: Allowed): Node {

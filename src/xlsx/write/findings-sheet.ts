@@ -4,7 +4,6 @@ import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import { type CellRole, numberFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
-import type { CellExtra } from './placed-rows.ts';
 import { packedTogether, RowText } from './row-text.ts';
 import { addSheet, type RowSource, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
 
@@ -25,8 +24,20 @@ const headings = [
 ] as const;
 const widths = [14, 13, 11, 11, 60, 10, 9, 10, 9, 60, 14];
 
-/** Source: Microsoft, "Excel specifications and limits": hyperlinks in a worksheet. */
-const mostLinks = 65_530;
+/** Characters of a text within a formula. Source: Microsoft, "Excel specifications and limits". */
+const mostInFormula = 255;
+
+const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
+
+/**
+ * A cell that leads to a place in the book, as a formula: a sheet may have 65,530 links of its own (Microsoft, "Excel
+ * specifications and limits"), a long list has more findings, and other programs take longer over each than over all
+ * else in its row.
+ */
+const linkTo = (target: string, shown: string): CellValue => ({
+  formula: `HYPERLINK(${quoted(`#${target}`)},${quoted(shown)})`,
+  result: shown,
+});
 
 const figure = (given: Figure | null): CellValue => (given === null ? null : fileValue(given.value).value);
 
@@ -39,11 +50,10 @@ function target({ book, sheets }: RowSource, { sheet, record, column }: Finding)
     : `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}`;
 }
 
-/** The rows of findings as text, and the links in them. */
+/** The rows of findings as text. */
 export class FindingRows {
   readonly #source: RowSource;
   readonly #text: RowText;
-  #links: CellExtra[] = [];
   /** Numbers of the looks that nearly all cells have. */
   readonly #looks = new Map<CellRole, number>();
 
@@ -63,13 +73,6 @@ export class FindingRows {
     if (this.#text.length > 0) yield this.#text.taken();
   }
 
-  /** Links of the rows made since this was last asked. */
-  extras(): readonly CellExtra[] {
-    const links = this.#links;
-    this.#links = [];
-    return links;
-  }
-
   /** The number of a look without a format of its own. */
   #plain(role: CellRole): number {
     let look = this.#looks.get(role);
@@ -80,6 +83,8 @@ export class FindingRows {
   #add(finding: Finding, index: number): void {
     const { name, sheet, check, verdict, message, given, limit, cures, cell } = finding;
     const { numbers, units } = this.#source;
+    const to = target(this.#source, finding);
+    const linked = to !== undefined && Math.max(to.length + 1, cell.length) <= mostInFormula ? to : undefined;
     const cells: readonly CellValue[] = [
       fileText(name).text,
       sheet,
@@ -93,7 +98,6 @@ export class FindingRows {
       fileText(cures.join('\n')).text,
       cell,
     ];
-    const linked = index < mostLinks ? target(this.#source, finding) : undefined;
     const last = cells.length - 1;
     this.#text.begin(sheetRow(index), { height: wrappedHeight(cells, widths) });
     cells.forEach((value, column) => {
@@ -103,9 +107,8 @@ export class FindingRows {
       const look = isFigure
         ? numbers.look('note', numberFormat(kind, units))
         : this.#plain(column === 0 ? 'key' : isLink ? 'link' : 'note');
-      this.#text.cell(column, look, value === '' ? null : value, isLink);
+      this.#text.cell(column, look, isLink ? linkTo(linked, cell) : value === '' ? null : value);
     });
-    if (linked !== undefined) this.#links.push({ address: `${columnLetters(last)}${sheetRow(index)}`, target: linked });
     this.#text.end();
   }
 }
@@ -122,12 +125,5 @@ export function findingsSheet(writing: Writing, count: number): Worksheet {
     widths,
   );
   sheet.autoFilter = { from: { row: 1, column: 1 }, to: { row: Math.max(2, count + 1), column: headings.length } };
-  if (count > mostLinks)
-    writing.said.otherwise.push({
-      place: findingsSheetName,
-      why:
-        `a file holds ${mostLinks.toLocaleString('en-US')} links per sheet; later findings name their cell ` +
-        `without a link`,
-    });
   return sheet;
 }

@@ -90,8 +90,7 @@ export class RowMaker {
     const said = nothingSaid();
     const rows = new FindingRows({ ...this.#source, book, said });
     const pieces = await this.#packed(rows.rows(findings, above));
-    const made = { sheet: undefined, records: findings.length, pieces, lastColumn: 0 };
-    return this.#answer({ ...made, extras: rows.extras(), said });
+    return this.#answer({ sheet: undefined, records: findings.length, pieces, lastColumn: 0, extras: [], said });
   }
 
   #answer(rows: MadeRows): MadeRows | LooksWanted {

@@ -26,19 +26,6 @@ interface Change {
 }
 
 const changes: readonly Change[] = [
-  // A link to a cell of the same book gets a target outside it too, at which other programs look for a file.
-  {
-    path: /^xl\/worksheets\/sheet\d+\.xml$/,
-    mark: '<hyperlinks>',
-    pattern: / r:id="rId\d+"(?= location=")/g,
-    instead: '',
-  },
-  {
-    path: /^xl\/worksheets\/_rels\/sheet\d+\.xml\.rels$/,
-    mark: 'relationships/hyperlink',
-    pattern: /<Relationship [^>]*relationships\/hyperlink"[^>]*TargetMode="External"\/>/g,
-    instead: '',
-  },
   // Another program's name as that of the one that wrote the book, and nobody's as that of the notes' author.
   { path: /^docProps\/app\.xml$/, mark: '<Application>', pattern: /(?<=<Application>)[^<]*/, instead: programName },
   {
@@ -73,7 +60,7 @@ async function partPieces(
 }
 
 /**
- * The writer's archive packed anew: fixed dates, links that stay in the file, this program's name as its maker's, and
+ * The writer's archive packed anew: fixed dates, this program's name as its maker's, and
  * the rows that were made beside it.
  */
 export async function packedParts(
@@ -108,7 +95,7 @@ function changed(bytes: Uint8Array<ArrayBuffer>, { mark, pattern, instead }: Cha
     : bytes;
 }
 
-/** Whether bytes hold others; looked for from the end, where links stand. */
+/** Whether bytes hold others. */
 function holds(bytes: Uint8Array, wanted: Uint8Array): boolean {
   for (let at = bytes.length - wanted.length; at >= 0; at -= 1) {
     let same = 0;

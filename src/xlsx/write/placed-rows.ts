@@ -6,7 +6,7 @@ import type { PartPieces } from './packing.ts';
  *
  * The library keeps an object or two for every cell of a book, then all of a sheet as one text: 10,000 belts took
  * 2.9 GB so. It asks a sheet for its rows twice: to number their looks and texts, and to write them. The first time it
- * is told of the notes and links in the rows, which it puts into parts of their own; the second time one mark stands
+ * is told of the notes in the rows, which it puts into parts of their own; the second time one mark stands
  * for all of the rows, in whose place `packedParts` puts them. What is replaced is not part of the library's interface,
  * and every test of a written book reads rows that came this way.
  */
@@ -19,12 +19,10 @@ export interface PlacedRows {
 /** What stands in a part where rows belong that were made apart; no row has such a number. */
 export const placedRowsMark = /<row r="placed rows"[^>]*>(?:<\/row>)?/;
 
-/** What is said beside a cell, or where it leads to. */
+/** What is said beside a cell. */
 export interface CellExtra {
   readonly address: string;
-  readonly note?: string;
-  /** A place in the book. */
-  readonly target?: string;
+  readonly note: string;
 }
 
 /** The rows of a sheet below those that the library has of it, and what it has to know of them. */
@@ -45,17 +43,15 @@ interface SheetModel {
   readonly dimensions: { expand(top: number, left: number, bottom: number, right: number): void };
 }
 
-/** The library's numbers for cells without content and for links. */
-const types = { nothing: 0, link: 5 };
+/** The library's number for cells without content. */
+const nothing = 0;
 
 /** A cell as the library describes it: `scratch` is one that it may write the note on. */
-function described({ address, note, target }: CellExtra, scratch: Worksheet): object {
-  const link = target === undefined ? { type: types.nothing } : { type: types.link, hyperlink: target };
-  if (note === undefined) return { address, ...link };
+function described({ address, note }: CellExtra, scratch: Worksheet): object {
   const cell = scratch.getCell(1, 1);
   cell.note = note;
   const { comment } = cell.model as CellModel & { readonly comment?: unknown };
-  return { address, ...link, comment };
+  return { address, type: nothing, comment };
 }
 
 /** Has rows stand in a sheet below those that it has itself. */

@@ -74,7 +74,7 @@ function lettersOf(column: number): string {
 /** The start of a cell up to the number of its row. */
 export const cellStart = (column: number): string => `<c r="${lettersOf(column)}`;
 
-/** Which cells name their places: all, or those with a formula, a note or a link and those behind a gap. */
+/** Which cells name their places: all, or those with a formula and those behind a gap. */
 type Places = 'all' | 'after gaps';
 
 export class RowText {
@@ -142,13 +142,13 @@ export class RowText {
     this.#text += pieces.join(this.#row);
   }
 
-  /** A cell with whatever it holds; one with a link or a note is `named`. */
-  cell(column: number, look: number, value: CellValue, named = false): void {
+  /** A cell with whatever it holds. */
+  cell(column: number, look: number, value: CellValue): void {
     if (isFormulaCell(value)) {
       this.computed(column, look, formulaElement(value), value.result);
       return;
     }
-    const start = this.#start(column, look, named);
+    const start = this.#start(column, look);
     if (typeof value === 'number') this.#text += `${start}><v>${value}</v></c>`;
     else if (typeof value === 'string') this.#text += this.#textCell(start, value);
     else if (typeof value === 'boolean') this.#text += `${start} t="b"><v>${value ? 1 : 0}</v></c>`;

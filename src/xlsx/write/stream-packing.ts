@@ -12,6 +12,7 @@ export class PackedStream {
   /** Of the bytes before they are packed. */
   size = 0;
   checksum = 0;
+  #last: Promise<unknown> = Promise.resolve();
   #fault: unknown;
 
   constructor() {
@@ -33,12 +34,15 @@ export class PackedStream {
   add(bytes: Uint8Array<ArrayBuffer>): void {
     this.checksum = checksum(bytes, this.checksum);
     this.size += bytes.length;
-    this.#writer.write(bytes).catch((error: unknown) => void (this.#fault ??= error));
+    this.#last = this.#writer.write(bytes).catch((error: unknown) => void (this.#fault ??= error));
   }
 
-  /** Waits until what was added has been packed. */
+  /**
+   * Waits until what was added has been packed. The stream's own word that it has room is no help: some count what
+   * waits by pieces, not by bytes, and take thousands of them.
+   */
   async room(): Promise<void> {
-    await this.#writer.ready;
+    await this.#last;
     if (this.#fault !== undefined) throw this.#fault;
   }
 

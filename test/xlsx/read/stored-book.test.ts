@@ -7,6 +7,9 @@ import { acceptImport } from '../../../src/xlsx/import/acceptance.ts';
 import type { ImportResult } from '../../../src/xlsx/import/import-model.ts';
 import { proposeImport } from '../../../src/xlsx/import/proposal.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
+import { copyText } from '../../../src/page/book-copy.ts';
+import { fleet } from '../../bench/fleet.ts';
+import { everythingBook } from '../../workbook/everything-book.ts';
 
 /** The file that the page hands out of a store that it can't read comes back as the book, as far as it goes. */
 
@@ -77,15 +80,23 @@ test('how its columns were shown comes back with it, as far as it is that', () =
   expect(taken(damaged).state.look).toEqual({ ...look, layouts: { Belts: { ...layout, frozen: 0 } } });
 });
 
+test('a copy for another browser is such a file, and comes back as the book that it was made of', () => {
+  for (const book of [fleet(230), ...[1, 2, 3].map(everythingBook)]) {
+    const pieces = [...copyText(book)];
+    expect(pieces.at(-1)?.share).toBe(1);
+    expect(taken(pieces.map(({ text }) => text).join('')).state).toEqual(book);
+  }
+});
+
 test.each([
   ['lists', `{"head":{},"runs":[${'[],'.repeat(11_000_000)}[]]}`, /more than 10,000,000 values/],
   [
     'short rows in runs of their own',
-    `{"head":{"sheets":[{"name":"Belts","rows":70000}]},"runs":[${Array.from(
-      { length: 70_000 },
+    `{"head":{"sheets":[{"name":"Belts","rows":110000}]},"runs":[${Array.from(
+      { length: 110_000 },
       (_, run) => `{"key":[0,${run}],"rows":[{"cells":["B"]}]}`,
     ).join()}]}`,
-    /The sheet Belts of the stored book has 70,000 rows of \d+ columns, more than a book can hold/,
+    /The sheet Belts of the stored book has 110,000 rows of \d+ columns, more than a book can hold/,
   ],
 ])('too many %s are refused before they take memory', (_name, text, words) => {
   expect(() => taken(text)).toThrow(words);

@@ -1,6 +1,7 @@
 import { inflateRawSync } from 'node:zlib';
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
+import { PackedStream } from '../../../src/xlsx/write/stream-packing.ts';
 import { nativePack } from '../../../src/cli/native-packing.ts';
 import { checksum, joinedChecksum } from '../../../src/xlsx/checksum.ts';
 import { joinedBytes, type Pack, PartPieces } from '../../../src/xlsx/write/packing.ts';
@@ -77,4 +78,37 @@ test('no more pieces wait than there is room for, and what goes wrong with one i
   const broken = new PartPieces({ pack: () => Promise.reject(new Error('no memory')) });
   broken.add(Uint8Array.of(1));
   await expect(broken.packed()).rejects.toThrow('no memory');
+});
+
+test('rows that come faster than a browser packs them wait where they are made, not in its memory', async () => {
+  let [waiting, most] = [0, 0];
+  // As browsers and Node have it: what waits is counted in pieces, of which many may.
+  class SlowStream extends TransformStream<Uint8Array, Uint8Array> {
+    constructor() {
+      super(
+        {
+          async transform(_piece, controller) {
+            await new Promise((done) => setTimeout(done, 1));
+            waiting -= 1;
+            controller.enqueue(Uint8Array.of(1));
+          },
+        },
+        new CountQueuingStrategy({ highWaterMark: 1_000 }),
+      );
+    }
+  }
+  vi.stubGlobal('CompressionStream', SlowStream);
+  try {
+    const stream = new PackedStream();
+    for (let piece = 0; piece < 20; piece += 1) {
+      waiting += 1;
+      stream.add(new Uint8Array(10));
+      most = Math.max(most, waiting);
+      await stream.room();
+    }
+    expect((await stream.ended()).length).toBe(20);
+    expect(most).toBe(1);
+  } finally {
+    vi.unstubAllGlobals();
+  }
 });

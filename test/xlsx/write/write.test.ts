@@ -413,8 +413,9 @@ describe('the made sheets', () => {
       'Belts!J3',
     ]);
     const part = sheetPart(exported, 'Findings');
-    expect(part).toContain('<hyperlink ref="K2" location="Belts!J3"/>');
-    expect(part).toContain('<hyperlink ref="K3" location="&apos;In   Out&apos;!A2"/>');
+    const link = (target: string): string => `<f>HYPERLINK(&quot;#${target}&quot;,`;
+    expect(part).toContain(`${link('Belts!J3')}&quot;Belts!J3&quot;)</f><v>Belts!J3</v>`);
+    expect(part).toContain(link('&apos;In   Out&apos;!A2'));
     expect(
       Object.entries(parts).filter(
         ([path, bytes]) => path.endsWith('.rels') && text(bytes).includes('TargetMode="External"'),
