@@ -1,10 +1,9 @@
-import { statSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checked } from '../../src/cli/check.ts';
 import { calculated } from '../../src/cli/calc.ts';
 import { importLines } from '../../src/cli/import-report.ts';
 import type { ListOptions } from '../../src/cli/list-options.ts';
-import { ofText } from '../../src/cli/long/long-limits.ts';
 import { type Dealing, longList } from '../../src/cli/long/long-list.ts';
 import type { Wanted } from '../../src/cli/long/part-model.ts';
 import { withoutThreads } from '../../src/cli/long/part-workers.ts';
@@ -19,14 +18,15 @@ import { demoFile, demoRows, listFile, type Row, rowsText, testFolder, textFile,
 /** Lists read in parts against the same lists read whole. */
 
 const whole: Dealing = { from: Infinity, sizes: () => 0, workers: withoutThreads, formBytes: 0 };
-/**
- * Parts of some five belts, behind a first one of some ten; of a text most belts, since the widths of columns in a book
- * are those of the first part, which has hundreds of belts elsewhere.
- */
-const inParts = (file: string): Dealing => {
-  const first = file.endsWith('.xlsx') ? 7000 : (0.8 * statSync(file).size) / ofText;
-  return { from: 0, sizes: (part) => (part === 0 ? first : 3000), workers: withoutThreads, formBytes: 16_000 };
-};
+const isText = (file: string): boolean => !file.endsWith('.xlsx');
+
+/** Parts of some five belts, behind a first one of some ten; a text's header is as long as ten belts. */
+const inParts = (file: string): Dealing => ({
+  from: 0,
+  sizes: (part) => (part > 0 ? 3000 : isText(file) ? 16_000 : 7000),
+  workers: withoutThreads,
+  formBytes: 16_000,
+});
 
 export const plain: ListOptions = { choices: {}, date: 46_000, set: [], variants: [] };
 
@@ -81,7 +81,12 @@ const written = (file: string, options: ListOptions, dealing: Dealing): Promise<
       ...importLines(file, report),
       JSON.stringify({ counts, compared, found, day, why, hasSeries, otherwise: book.otherwise }),
       ...read.sheets.flatMap(({ name, rows, look }) => [
-        `${name}: ${JSON.stringify({ ...look, hiddenRows: [...(look?.hiddenRows ?? [])] })}`,
+        `${name}: ${JSON.stringify({
+          ...look,
+          // A text has no widths of its own: columns are as wide as the first part of the belts asks for.
+          columns: isText(file) ? [] : look?.columns,
+          hiddenRows: [...(look?.hiddenRows ?? [])],
+        })}`,
         // The mark by which a file is known again is another each time.
         ...(name === 'About' ? [] : [...rows].flatMap(([, cells]) => cells.map((cell) => `${name} ${cellText(cell)}`))),
       ]),

@@ -27,7 +27,7 @@ export interface PlacedText {
 
 /** The letters of some lines of a text. */
 export const lettersOf = (bytes: Uint8Array, { encoding }: Pick<TextForm, 'encoding'>): string =>
-  encoding === 'UTF-8' ? view(bytes).toString('utf8') : new TextDecoder('windows-1252').decode(Uint8Array.from(bytes));
+  encoding === 'UTF-8' ? view(bytes).toString('utf8') : new TextDecoder('windows-1252').decode(new Uint8Array(bytes));
 
 /** How a text is to be read in parts, by so many bytes of its beginning; undefined where it cannot be. */
 export function placedText(bytes: Uint8Array, beginning: number): PlacedText | undefined {
@@ -106,7 +106,7 @@ export function* textRuns(
     const rows = bytes.subarray(begun, at);
     if (ends.hasQuotes && lone.test(view(rows).toString('latin1')))
       throw new NotPlain('marks in it may repeat the cell above');
-    yield { first, rows: Uint8Array.from(rows) };
+    yield { first, rows: rows.slice() };
     ends.hasQuotes = false;
     [begun, first, run] = [at, line, run + 1];
   }
