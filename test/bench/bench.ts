@@ -18,8 +18,8 @@ import { typedFormulasBench } from './typed-formulas-bench.ts';
  * `npm run bench`: measures and prints; writes nothing into the repository. `npm run bench functions` prints the table
  * of the standard functions, which is kept as test/standard/standard-functions.md; `npm run bench chance` measures
  * simulations alone, `npm run bench page` the page with 10,000 and 100,000 belts (`npm run bench page 10000` that size
- * alone), `npm run bench files 10000` what it does with files of so many, `npm run bench lists 10000 100000` the command
- * line with lists of these lengths.
+ * alone), `npm run bench files 10000` what it does with files of so many, `npm run bench lists 10000 100000` the
+ * command line with lists of these lengths.
  */
 const write = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -48,11 +48,9 @@ function sizes(part: string, usual: readonly number[]): readonly number[] | unde
   return at < 0 ? undefined : given.length === 0 ? usual : given;
 }
 
-const [lists, page, files] = [
-  sizes('lists', [10_000, 100_000]),
-  sizes('page', [10_000, 100_000]),
-  sizes('files', [10_000]),
-];
+const lists = sizes('lists', [10_000, 100_000]);
+const page = sizes('page', [10_000, 100_000]);
+const files = sizes('files', [10_000]);
 if (process.argv.includes('functions')) process.stdout.write(comparisonTable(await compared(calls, 1), calls));
 else if (process.argv.includes('chance')) await chanceBench(write);
 else if (page !== undefined) for (const count of page) await largePageBench(count, write);
