@@ -25,6 +25,7 @@ import type { HeldOtherwise } from './held-otherwise.ts';
 import { sharedParts } from './shared-parts.ts';
 import { SheetWorkings } from './sheet-workings.ts';
 import { withLookedUpParts } from './looked-up-parts.ts';
+import { withChecksUsedOnce } from './used-once.ts';
 import { checkedHeader, type FileSheet, type NoFormula, type WorkingColumn } from './working-columns.ts';
 
 /**
@@ -293,5 +294,5 @@ class FileSheets {
 /** The declared sheets as a book's file spells them. */
 export function fileSheets(held: HeldOtherwise): ReadonlyMap<string, FileSheet> {
   const sheets = new FileSheets(held);
-  return new Map([...compiledSheets.keys()].map((name) => [name, sheets.sheet(name)]));
+  return withChecksUsedOnce(new Map([...compiledSheets.keys()].map((name) => [name, sheets.sheet(name)])));
 }

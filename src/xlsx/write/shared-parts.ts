@@ -28,7 +28,7 @@ const isSlot = (node: Node): node is Slot => node.type === 'placeholder';
 const cellLength = 4;
 
 /** A formula about as long as it will be in the file, of the cells in it and its text. */
-const fileLength = (slots: readonly Slot[], text: string): number =>
+const lengthOf = (slots: readonly Slot[], text: string): number =>
   slots.reduce((length, { name }) => {
     const { sheet } = slotParts(name);
     const inFile = sheet === undefined ? cellLength : quotedSheet(sheet).length + '!$AA:$AA'.length;
@@ -46,6 +46,8 @@ const isPart = (node: Node): boolean =>
     node.name !== headingsOf &&
     !(node.name === 'INDEX' && mayBeBlank(node)) &&
     node.args.length > 0);
+
+export const fileLength = (tree: Node): number => lengthOf(nodesOf(tree).filter(isSlot), printed(tree));
 
 interface Part {
   readonly node: Node;
@@ -68,7 +70,7 @@ function knownOf(node: Node): Known {
   if (found === undefined) {
     const key = printed(node);
     const slots = nodesOf(node).filter(isSlot);
-    found = { key, length: fileLength(slots, key), isOfRecord: slots.length > 0 && !arrayUse(node).many };
+    found = { key, length: lengthOf(slots, key), isOfRecord: slots.length > 0 && !arrayUse(node).many };
     known.set(node, found);
   }
   return found;
