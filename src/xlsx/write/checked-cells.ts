@@ -42,7 +42,7 @@ function isWithin(cell: Node, { min, above, max }: Pick<Column, 'min' | 'above' 
 /**
  * A cell's number where it is one within its bounds, else an error: the cell over what is asked of it, as whoever types
  * it by hand divides by a condition, since 1 stands for true and nothing divides by 0. An IF says the same in eight
- * characters more, and LibreOffice takes twice as long over one.
+ * characters more.
  */
 export function checkedFormula(cell: Node, bounds: Pick<Column, 'min' | 'above' | 'max'>): Node {
   const asked = isWithin(cell, bounds);
