@@ -181,7 +181,10 @@ describe.each(['book', 'order', 'outage', 'cards', 'sent', 'request'] as const)(
   test('has the formulas that it has without them', () => {
     /** Formulas by what they say, whatever rows they say it of: a search may part the same work otherwise. */
     const formulas = (from: Outputs): string[] =>
-      sheets(from).flatMap((xml) => ended(xml, 'f').map(({ text }) => text.replaceAll(/\d+/g, '#')));
+      sheets(from)
+        .map((xml) => ended(xml, 'f').map(({ text }) => text.replaceAll(/\d+/g, '#')))
+        // Of findings there are more; what leads from them is one formula, which rows share.
+        .flatMap((texts) => (texts[0]?.startsWith('HYPERLINK') === true ? [...new Set(texts)] : texts));
     const known = new Set([...formulas(plain), '#+#']);
     expect(known.size > 1).toBe(which !== 'cards' && which !== 'request');
     expect(formulas(hostile).filter((text) => !known.has(text))).toEqual([]);

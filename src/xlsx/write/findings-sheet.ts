@@ -4,7 +4,7 @@ import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import { type CellRole, numberFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
-import { packedTogether, RowText } from './row-text.ts';
+import { escaped, packedTogether, RowText } from './row-text.ts';
 import { addSheet, type RowSource, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
 
 export const findingsSheetName = 'Findings';
@@ -21,23 +21,17 @@ const headings = [
   'Limit unit',
   'Cures',
   'Cell',
+  'Link',
 ] as const;
-const widths = [14, 13, 11, 11, 60, 10, 9, 10, 9, 60, 14];
+const widths = [14, 13, 11, 11, 60, 10, 9, 10, 9, 60, 14, 7];
 
-/** Characters of a text within a formula. Source: Microsoft, "Excel specifications and limits". */
-const mostInFormula = 255;
+const place = headings.indexOf('Cell');
+const link = headings.indexOf('Link');
+/** What is to be clicked. */
+const shown = 'show';
 
-const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
-
-/**
- * A cell that leads to a place in the book, as a formula: a sheet may have 65,530 links of its own (Microsoft, "Excel
- * specifications and limits"), a long list has more findings, and other programs take longer over each than over all
- * else in its row.
- */
-const linkTo = (target: string, shown: string): CellValue => ({
-  formula: `HYPERLINK(${quoted(`#${target}`)},${quoted(shown)})`,
-  result: shown,
-});
+/** Findings that share one formula at most. */
+const sharing = 512;
 
 const figure = (given: Figure | null): CellValue => (given === null ? null : fileValue(given.value).value);
 
@@ -48,6 +42,18 @@ function target({ book, sheets }: RowSource, { sheet, record, column }: Finding)
   return written === undefined || position === undefined
     ? undefined
     : `${quotedSheet(written)}!${columnLetters(position)}${sheetRow(record)}`;
+}
+
+/**
+ * What leads from a row to the cell that it names, for the rows below too: a formula, since a sheet may have 65,530
+ * links of its own (Microsoft, "Excel specifications and limits"), and a long list has more findings. It holds no text
+ * of the user's, and other programs read it once for all rows that share it, where each link takes them longer than
+ * all else in its row.
+ */
+function sharedLink(row: number, last: number): string {
+  const letters = columnLetters(link);
+  const formula = escaped(`HYPERLINK("#"&${columnLetters(place)}${row},"${shown}")`);
+  return `<f t="shared" ref="${letters}${row}:${letters}${last}" si="${row}">${formula}</f>`;
 }
 
 /** The rows of findings as text. */
@@ -64,13 +70,33 @@ export class FindingRows {
 
   /** Findings below so many others, in texts that are packed together. */
   *rows(findings: Iterable<Finding>, above: number): Generator<string> {
-    let index = above;
+    let first = above;
+    let together: Finding[] = [];
     for (const finding of findings) {
-      this.#add(finding, index);
-      index += 1;
+      together.push(finding);
+      if (together.length < sharing) continue;
+      this.#addAll(together, first);
+      first += together.length;
+      together = [];
       if (this.#text.length >= packedTogether) yield this.#text.taken();
     }
+    this.#addAll(together, first);
     if (this.#text.length > 0) yield this.#text.taken();
+  }
+
+  #addAll(findings: readonly Finding[], first: number): void {
+    const last = sheetRow(first + findings.length - 1);
+    let shared: string | undefined;
+    findings.forEach((finding, at) => {
+      const index = first + at;
+      const to = target(this.#source, finding);
+      this.#add(finding, index, to);
+      if (to !== undefined) {
+        this.#text.computed(link, this.#plain('link'), shared ?? sharedLink(sheetRow(index), last), shown);
+        shared ??= `<f t="shared" si="${sheetRow(index)}"/>`;
+      }
+      this.#text.end();
+    });
   }
 
   /** The number of a look without a format of its own. */
@@ -80,11 +106,10 @@ export class FindingRows {
     return look;
   }
 
-  #add(finding: Finding, index: number): void {
+  /** Begins the row of a finding, up to its link. */
+  #add(finding: Finding, index: number, to: string | undefined): void {
     const { name, sheet, check, verdict, message, given, limit, cures, cell } = finding;
     const { numbers, units } = this.#source;
-    const to = target(this.#source, finding);
-    const linked = to !== undefined && Math.max(to.length + 1, cell.length) <= mostInFormula ? to : undefined;
     const cells: readonly CellValue[] = [
       fileText(name).text,
       sheet,
@@ -96,20 +121,17 @@ export class FindingRows {
       figure(limit),
       limit?.unit ?? null,
       fileText(cures.join('\n')).text,
-      cell,
+      to ?? cell,
     ];
-    const last = cells.length - 1;
     this.#text.begin(sheetRow(index), { height: wrappedHeight(cells, widths) });
     cells.forEach((value, column) => {
       const kind = column === 5 ? given?.kind : column === 7 ? limit?.kind : undefined;
-      const isLink = column === last && linked !== undefined;
       const isFigure = typeof value === 'number' && kind !== undefined;
       const look = isFigure
         ? numbers.look('note', numberFormat(kind, units))
-        : this.#plain(column === 0 ? 'key' : isLink ? 'link' : 'note');
-      this.#text.cell(column, look, isLink ? linkTo(linked, cell) : value === '' ? null : value);
+        : this.#plain(column === 0 ? 'key' : 'note');
+      this.#text.cell(column, look, value === '' ? null : value);
     });
-    this.#text.end();
   }
 }
 

@@ -393,6 +393,7 @@ describe('the made sheets', () => {
       'Limit unit',
       'Cures',
       'Cell',
+      'Link',
     ]);
     expect(
       raw.sheets
@@ -411,11 +412,11 @@ describe('the made sheets', () => {
       'mm',
       'a skew of 60 degrees\n=1+1 is no formula here',
       'Belts!J3',
+      'show',
     ]);
-    const part = sheetPart(exported, 'Findings');
-    const link = (target: string): string => `<f>HYPERLINK(&quot;#${target}&quot;,`;
-    expect(part).toContain(`${link('Belts!J3')}&quot;Belts!J3&quot;)</f><v>Belts!J3</v>`);
-    expect(part).toContain(link('&apos;In   Out&apos;!A2'));
+    const cells = raw.sheets.find(({ name }) => name === 'Findings')?.rows.get(3);
+    expect(cells?.find(({ column }) => column === 11)?.value).toBe("'In   Out'!A2");
+    expect(cells?.find(({ column }) => column === 12)?.formula).toBe('HYPERLINK("#"&K3,"show")');
     expect(
       Object.entries(parts).filter(
         ([path, bytes]) => path.endsWith('.rels') && text(bytes).includes('TargetMode="External"'),
