@@ -33,9 +33,9 @@ export function earliestCodeOfCapitals(text: string, follower: string): string {
 export const codeFound = (place: string): string =>
   `CHOOSE(1+MOD(INT(${place}/10),10),NA(),${carcassCodes.map((code) => `"${code}"`).join(',')})`;
 
-/** CHAR is the same on every system only for the signs of ASCII. */
-const signCall = (code: number): string => `${code < 128 ? 'CHAR' : 'UNICHAR'}(${code})`;
+/** CHAR is the same on every system only for the signs of ASCII, and not every program has UNICHAR. */
+const sign = (text: string): string => (text < '\u0080' ? `CHAR(${text.charCodeAt(0)})` : `"${text}"`);
 
 /** A text with a space for each that is of another kind. */
 export const withSpaces = (text: string): string =>
-  kindsOfSpace.reduce((inner, space) => `SUBSTITUTE(${inner},${signCall(space.charCodeAt(0))}," ")`, text);
+  kindsOfSpace.reduce((inner, space) => `SUBSTITUTE(${inner},${sign(space)}," ")`, text);

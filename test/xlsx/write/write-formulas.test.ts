@@ -131,7 +131,6 @@ describe('formulas', () => {
       '_xlfn.RANK.EQ',
       '_xlfn.STDEV.S',
       '_xlfn.TEXTJOIN',
-      '_xlfn.UNICHAR',
     ]);
   });
 
