@@ -4,13 +4,14 @@ import { recordInputIssues } from '../records/input-issues.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import type { BookChange, CellPlace } from '../workbook/place.ts';
 import type { Desk } from './desk.ts';
-import { soon } from './idle.ts';
+import { atRest, inputWaits } from './idle.ts';
 
 /**
  * Findings kept up to date beside typing.
  *
- * Each belt's findings are kept; a change asks anew only for the belts it touched, in slices of idle time. A change of
- * another sheet, or of a belt's name, may be quoted anywhere, so then all belts are asked anew.
+ * Each belt's findings are kept; a change asks anew only for the belts it touched, in slices of time in which nobody
+ * types or scrolls. A change of another sheet, or of a belt's name, may be quoted anywhere, so then all belts are asked
+ * anew.
  */
 const beltsSheet = 'Belts';
 /** Milliseconds of work before the page gets its turn again. */
@@ -78,7 +79,7 @@ export class FindingsFeed {
   #start(): void {
     if (this.#waiting) return;
     this.#waiting = true;
-    soon(() => {
+    atRest(() => {
       this.#waiting = false;
       this.#work();
     });
@@ -98,7 +99,7 @@ export class FindingsFeed {
     } = this.#desk;
     let began = performance.now();
     const end = began + slice;
-    while (this.#dirty.size > 0 && began <= end) {
+    while (this.#dirty.size > 0 && began <= end && !inputWaits()) {
       const some = new Set<number>();
       for (const record of this.#inOrder()) {
         some.add(record);

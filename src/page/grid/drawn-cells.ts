@@ -40,7 +40,7 @@ interface DrawnTable {
 }
 
 interface Table {
-  readonly wtTable: { readonly tableRenderer: { readonly renderer: DrawnTable } };
+  readonly wtTable: { readonly tableRenderer: { readonly renderer: DrawnTable }; isVisible(): boolean };
 }
 
 /** The grid and the parts of it that stand still while the rest scrolls. */
@@ -55,6 +55,8 @@ function tablesOf(hot: Handsontable): DrawnTable[] {
   const grid = hot.view._wt as unknown as Tables;
   const frozen = frozenParts.flatMap((part) => {
     const { clone } = (grid.wtOverlays[part] ?? {}) as { readonly clone?: Table | null };
+    // They are drawn with the grid alone, once that is to be seen. To ask the browser makes it look at all styles.
+    if (clone) clone.wtTable.isVisible = () => true;
     return clone ?? [];
   });
   return [grid, ...frozen].map(({ wtTable }) => wtTable.tableRenderer.renderer);

@@ -33,6 +33,9 @@ const present = ({ row, col, cellProperties, originalValue }: TextEditor): unkno
 const fieldName = 'Content of the cell';
 
 class EntryEditor extends TextEditor {
+  /** While it waits over its cell, out of sight, it needs no size: that is measured when it opens. */
+  #preparing = false;
+
   override createElements(type?: string): void {
     super.createElements(type);
     this.TEXTAREA.setAttribute('aria-label', fieldName);
@@ -46,7 +49,13 @@ class EntryEditor extends TextEditor {
     value: unknown,
     properties: CellProperties,
   ): void {
+    this.#preparing = true;
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+    this.#preparing = false;
+  }
+
+  override refreshDimensions(force?: boolean): void {
+    if (!this.#preparing) super.refreshDimensions(force);
   }
 
   override beginEditing(typed?: unknown, event?: Event): void {
@@ -60,6 +69,9 @@ class EntryEditor extends TextEditor {
 }
 
 class ChoiceEditor extends AutocompleteEditor {
+  /** As the other one. */
+  #preparing = false;
+
   override createElements(): void {
     super.createElements();
     this.TEXTAREA.setAttribute('aria-label', fieldName);
@@ -73,7 +85,13 @@ class ChoiceEditor extends AutocompleteEditor {
     value: unknown,
     properties: CellProperties,
   ): void {
+    this.#preparing = true;
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+    this.#preparing = false;
+  }
+
+  override refreshDimensions(force?: boolean): void {
+    if (!this.#preparing) super.refreshDimensions(force);
   }
 
   override beginEditing(typed?: unknown, event?: Event): void {
