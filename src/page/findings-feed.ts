@@ -18,6 +18,8 @@ const beltsSheet = 'Belts';
 const slice = 6;
 /** Belts asked together at most: more save nothing. Fewer are, where so many take longer than a slice. */
 const mostAtOnce = 16;
+/** The one on show and one that was typed into. */
+const mostAmidTyping = 2;
 /** While many belts are being asked, the list is shown anew this often at first, and then ever more seldom. */
 const showEvery = 400;
 /** Shares of the time that has gone by since the asking began: what is shown of a large book takes longer to list. */
@@ -79,9 +81,9 @@ export class FindingsFeed {
   #start(): void {
     if (this.#waiting) return;
     this.#waiting = true;
-    atRest(() => {
+    atRest((resting) => {
       this.#waiting = false;
-      this.#work();
+      this.#work(resting);
     });
   }
 
@@ -92,18 +94,19 @@ export class FindingsFeed {
     yield* this.#dirty;
   }
 
-  #work(): void {
+  /** While somebody types or scrolls, only those belts are asked that are looked at. */
+  #work(resting: boolean): void {
     const {
       book,
       findings: { groups },
     } = this.#desk;
     let began = performance.now();
-    const end = began + slice;
+    const end = resting ? began + slice : began;
     while (this.#dirty.size > 0 && began <= end && !inputWaits()) {
       const some = new Set<number>();
       for (const record of this.#inOrder()) {
         some.add(record);
-        if (some.size === this.#atOnce) break;
+        if (some.size === (resting ? this.#atOnce : mostAmidTyping)) break;
       }
       const found = recordsFindings(book, [...some]);
       for (const record of some) {

@@ -20,17 +20,18 @@ function noteStirring(): void {
 }
 
 /**
- * As `soon`, but not while somebody types or scrolls, whose next key would wait for the work, until the latest moment
- * has come.
+ * As `soon`, but not while somebody types or scrolls, whose next key would wait for the work. Once the latest moment has
+ * come it is done all the same, and told that nobody rests.
  */
-export function atRest(work: () => void, latest = 500): void {
+export function atRest(work: (resting: boolean) => void, latest = 500): void {
   noteStirring();
   const end = performance.now() + latest;
   const turn = (): void =>
     soon(() => {
-      const wait = Math.min((stirred ?? 0) + rest, end) - performance.now();
-      if (wait > 0) setTimeout(turn, wait);
-      else work();
+      const now = performance.now();
+      const resting = now - (stirred ?? 0) >= rest;
+      if (resting || now >= end) work(resting);
+      else setTimeout(turn, Math.min((stirred ?? 0) + rest, end) - now);
     });
   turn();
 }

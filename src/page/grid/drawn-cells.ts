@@ -1,5 +1,5 @@
 import type Handsontable from 'handsontable/base';
-import { keepHeaders } from './headers.ts';
+import { drawHeadersLess, type DrawnHeaders, keepHeaders } from './headers.ts';
 
 /**
  * How the grid package draws its cells, with less to do for the browser.
@@ -23,12 +23,9 @@ interface RowParts {
   obtainOrderView(row: HTMLTableRowElement): NodesInRow;
 }
 
-interface DrawnTable {
+interface DrawnTable extends DrawnHeaders {
   readonly rowsToRender: number;
-  readonly columnsToRender: number;
   renderedRowToSource(row: number): number;
-  renderedColumnToSource(column: number): number;
-  readonly rowHeadersCount: number;
   readonly rowHeaders: RowParts;
   readonly rows: {
     readonly rootNode: HTMLElement;
@@ -123,6 +120,7 @@ export function drawLess(hot: Handsontable): void {
       if (!known.has(table)) {
         known.add(table);
         drawTableLess(table);
+        drawHeadersLess(table, () => hot.forceFullRender);
       }
   });
 }
