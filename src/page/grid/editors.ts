@@ -32,6 +32,10 @@ const present = ({ row, col, cellProperties, originalValue }: TextEditor): unkno
 /** The cell that is typed into has told its own name. */
 const fieldName = 'Content of the cell';
 
+/** An editor that closes without having been opened stops watching its size, which fails where that has not begun. */
+const beginSize = ({ autoResize, TEXTAREA }: TextEditor): void =>
+  autoResize.init(TEXTAREA, { minWidth: 1, maxWidth: 1, minHeight: 1, maxHeight: 1 });
+
 class EntryEditor extends TextEditor {
   /** While it waits over its cell, out of sight, it needs no size: that is measured when it opens. */
   #preparing = false;
@@ -39,6 +43,7 @@ class EntryEditor extends TextEditor {
   override createElements(type?: string): void {
     super.createElements(type);
     this.TEXTAREA.setAttribute('aria-label', fieldName);
+    beginSize(this);
   }
 
   override prepare(
@@ -75,6 +80,7 @@ class ChoiceEditor extends AutocompleteEditor {
   override createElements(): void {
     super.createElements();
     this.TEXTAREA.setAttribute('aria-label', fieldName);
+    beginSize(this);
   }
 
   override prepare(
