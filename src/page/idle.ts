@@ -20,8 +20,8 @@ function noteStirring(): void {
 }
 
 /**
- * As `soon`, but not while somebody types or scrolls, whose next key would wait for the work. Once the latest moment has
- * come it is done all the same, and told that nobody rests.
+ * As `soon`, but not while somebody types or scrolls, whose next key would wait for the work. Once the latest moment
+ * has come it is done all the same, and told that nobody rests.
  */
 export function atRest(work: (resting: boolean) => void, latest = 500): void {
   noteStirring();
