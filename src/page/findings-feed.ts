@@ -4,19 +4,22 @@ import { recordInputIssues } from '../records/input-issues.ts';
 import { declarationOf } from '../workbook/declared.ts';
 import type { BookChange, CellPlace } from '../workbook/place.ts';
 import type { Desk } from './desk.ts';
-import { soon } from './idle.ts';
+import { atRest, inputWaits } from './idle.ts';
 
 /**
  * Findings kept up to date beside typing.
  *
- * Each belt's findings are kept; a change asks anew only for the belts it touched, in slices of idle time. A change of
- * another sheet, or of a belt's name, may be quoted anywhere, so then all belts are asked anew.
+ * Each belt's findings are kept; a change asks anew only for the belts it touched, in slices of time in which nobody
+ * types or scrolls. A change of another sheet, or of a belt's name, may be quoted anywhere, so then all belts are asked
+ * anew.
  */
 const beltsSheet = 'Belts';
 /** Milliseconds of work before the page gets its turn again. */
 const slice = 6;
 /** Belts asked together at most: more save nothing. Fewer are, where so many take longer than a slice. */
 const mostAtOnce = 16;
+/** The one on show and one that was typed into. */
+const mostAmidTyping = 2;
 /** While many belts are being asked, the list is shown anew this often at first, and then ever more seldom. */
 const showEvery = 400;
 /** Shares of the time that has gone by since the asking began: what is shown of a large book takes longer to list. */
@@ -78,9 +81,9 @@ export class FindingsFeed {
   #start(): void {
     if (this.#waiting) return;
     this.#waiting = true;
-    soon(() => {
+    atRest((resting) => {
       this.#waiting = false;
-      this.#work();
+      this.#work(resting);
     });
   }
 
@@ -91,18 +94,19 @@ export class FindingsFeed {
     yield* this.#dirty;
   }
 
-  #work(): void {
+  /** While somebody types or scrolls, only those belts are asked that are looked at. */
+  #work(resting: boolean): void {
     const {
       book,
       findings: { groups },
     } = this.#desk;
     let began = performance.now();
-    const end = began + slice;
-    while (this.#dirty.size > 0 && began <= end) {
+    const end = resting ? began + slice : began;
+    while (this.#dirty.size > 0 && began <= end && !inputWaits()) {
       const some = new Set<number>();
       for (const record of this.#inOrder()) {
         some.add(record);
-        if (some.size === this.#atOnce) break;
+        if (some.size === (resting ? this.#atOnce : mostAmidTyping)) break;
       }
       const found = recordsFindings(book, [...some]);
       for (const record of some) {

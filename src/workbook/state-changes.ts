@@ -211,7 +211,8 @@ function enlarged(sheet: SheetState, records: number, width: number): SheetState
   const added = Array.from({ length: Math.max(0, records - sheet.rows.length) }, (): BookRow => ({
     cells: Array.from({ length: all }, () => null),
   }));
-  const larger = { ...sheet, userColumns: [...sheet.userColumns, ...further], rows: [...sheet.rows, ...added] };
+  const userColumns = further.length === 0 ? sheet.userColumns : [...sheet.userColumns, ...further];
+  const larger = { ...sheet, userColumns, rows: [...sheet.rows, ...added] };
   return withColumnFormulas(sheet, larger, sheet.rows.length, added.length);
 }
 

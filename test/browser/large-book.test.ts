@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fleet } from '../bench/fleet.ts';
-import { formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
+import { arrivedAt, formula, goTo, type OpenedPage, TestBrowser, told } from './opened-page.ts';
 import { store } from './stored-book.ts';
 
 /** Ten thousand belts in the page: restored from the browser's store, then worked on. */
@@ -210,6 +210,29 @@ describe('a book of ten thousand belts', () => {
     // Eight rows of some thirty have come.
     expect(changed).toBeGreaterThan(0);
     expect(changed).toBeLessThan(0.5 * cells);
+  });
+
+  it('marks the selected cell and its headers alone when a key brings rows into view', async () => {
+    const { page } = opened;
+    const marked = (): Promise<unknown> =>
+      page.evaluate(() => ({
+        headers: [
+          ...document.querySelectorAll(
+            '.ht_clone_top th.ht__highlight .header-letter, .ht_clone_inline_start th.ht__highlight .rowHeader',
+          ),
+        ].map(({ textContent }) => textContent),
+        selected: document.querySelectorAll('.ht_master td.current').length,
+        focused: document.activeElement === document.querySelector('.ht_master td.current'),
+      }));
+    await goTo(page, 'C700');
+    for (let row = 701; row <= 712; row += 1) await page.keyboard.press('ArrowDown');
+    await arrivedAt(page, 'C712');
+    expect(await marked()).toEqual({ headers: ['C', '712'], selected: 1, focused: true });
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowDown');
+    await arrivedAt(page, 'D713');
+    expect(await marked()).toEqual({ headers: ['D', '713'], selected: 1, focused: true });
+    expect((await rowsInView(page)).wrong).toEqual([]);
   });
 
   it('computes the edited belt at once', async () => {

@@ -99,6 +99,13 @@ test('references of the column stay with their cells when rows come and go, and 
   expect(values(made)).toEqual([0.25, 0.75]);
 });
 
+test('a record more leaves the columns as they are: by that the grid knows that it need not make them anew', () => {
+  const { state } = belts([200], { header: 'Own', kind: 'length' }).book;
+  const grown = withRoom(state, [{ sheet: 'Belts', record: 1, column: 0 }]);
+  expect(sheetOf(grown, 'Belts').rows).toHaveLength(2);
+  expect(sheetOf(grown, 'Belts').userColumns).toBe(sheetOf(state, 'Belts').userColumns);
+});
+
 test('numbers turn with the units, and are not asked about where the user said what they are', () => {
   const made = belts([254, 508], { header: 'Own', kind: 'length' });
   made.book.edit([{ sheet: 'Belts', record: 0, column: made.own, content: 25.4 }]);

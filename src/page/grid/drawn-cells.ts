@@ -1,5 +1,5 @@
 import type Handsontable from 'handsontable/base';
-import { keepHeaders } from './headers.ts';
+import { drawHeadersLess, type DrawnHeaders, keepHeaders } from './headers.ts';
 
 /**
  * How the grid package draws its cells, with less to do for the browser.
@@ -23,12 +23,9 @@ interface RowParts {
   obtainOrderView(row: HTMLTableRowElement): NodesInRow;
 }
 
-interface DrawnTable {
+interface DrawnTable extends DrawnHeaders {
   readonly rowsToRender: number;
-  readonly columnsToRender: number;
   renderedRowToSource(row: number): number;
-  renderedColumnToSource(column: number): number;
-  readonly rowHeadersCount: number;
   readonly rowHeaders: RowParts;
   readonly rows: {
     readonly rootNode: HTMLElement;
@@ -40,7 +37,7 @@ interface DrawnTable {
 }
 
 interface Table {
-  readonly wtTable: { readonly tableRenderer: { readonly renderer: DrawnTable } };
+  readonly wtTable: { readonly tableRenderer: { readonly renderer: DrawnTable }; isVisible(): boolean };
 }
 
 /** The grid and the parts of it that stand still while the rest scrolls. */
@@ -55,6 +52,8 @@ function tablesOf(hot: Handsontable): DrawnTable[] {
   const grid = hot.view._wt as unknown as Tables;
   const frozen = frozenParts.flatMap((part) => {
     const { clone } = (grid.wtOverlays[part] ?? {}) as { readonly clone?: Table | null };
+    // They are drawn with the grid alone, once that is to be seen. To ask the browser makes it look at all styles.
+    if (clone) clone.wtTable.isVisible = () => true;
     return clone ?? [];
   });
   return [grid, ...frozen].map(({ wtTable }) => wtTable.tableRenderer.renderer);
@@ -121,6 +120,7 @@ export function drawLess(hot: Handsontable): void {
       if (!known.has(table)) {
         known.add(table);
         drawTableLess(table);
+        drawHeadersLess(table, () => hot.forceFullRender);
       }
   });
 }

@@ -32,10 +32,18 @@ const present = ({ row, col, cellProperties, originalValue }: TextEditor): unkno
 /** The cell that is typed into has told its own name. */
 const fieldName = 'Content of the cell';
 
+/** An editor that closes without having been opened stops watching its size, which fails where that has not begun. */
+const beginSize = ({ autoResize, TEXTAREA }: TextEditor): void =>
+  autoResize.init(TEXTAREA, { minWidth: 1, maxWidth: 1, minHeight: 1, maxHeight: 1 });
+
 class EntryEditor extends TextEditor {
+  /** While it waits over its cell, out of sight, it needs no size: that is measured when it opens. */
+  #preparing = false;
+
   override createElements(type?: string): void {
     super.createElements(type);
     this.TEXTAREA.setAttribute('aria-label', fieldName);
+    beginSize(this);
   }
 
   override prepare(
@@ -46,7 +54,13 @@ class EntryEditor extends TextEditor {
     value: unknown,
     properties: CellProperties,
   ): void {
+    this.#preparing = true;
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+    this.#preparing = false;
+  }
+
+  override refreshDimensions(force?: boolean): void {
+    if (!this.#preparing) super.refreshDimensions(force);
   }
 
   override beginEditing(typed?: unknown, event?: Event): void {
@@ -60,9 +74,13 @@ class EntryEditor extends TextEditor {
 }
 
 class ChoiceEditor extends AutocompleteEditor {
+  /** As the other one. */
+  #preparing = false;
+
   override createElements(): void {
     super.createElements();
     this.TEXTAREA.setAttribute('aria-label', fieldName);
+    beginSize(this);
   }
 
   override prepare(
@@ -73,7 +91,13 @@ class ChoiceEditor extends AutocompleteEditor {
     value: unknown,
     properties: CellProperties,
   ): void {
+    this.#preparing = true;
     super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+    this.#preparing = false;
+  }
+
+  override refreshDimensions(force?: boolean): void {
+    if (!this.#preparing) super.refreshDimensions(force);
   }
 
   override beginEditing(typed?: unknown, event?: Event): void {

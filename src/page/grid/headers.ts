@@ -87,3 +87,38 @@ export function keepHeaders(hot: Handsontable): void {
     else hot.runHooks('afterGetRowHeader', at, cell);
   };
 }
+
+/** Of what draws a table, as much as belongs to the headers of its columns. */
+export interface DrawnHeaders {
+  readonly columnsToRender: number;
+  readonly rowHeadersCount: number;
+  renderedColumnToSource(column: number): number;
+  readonly columnHeaderRows: { readonly rootNode: HTMLElement };
+  readonly columnHeaders: { render(): void };
+}
+
+/**
+ * Draws the headers of columns only where the whole grid is to be drawn anew, or where other columns have come into
+ * view: the package draws them whenever rows do, and the browser looks at the style of each. Else they lose no more
+ * than the marks of the selection, which are put on anew after the drawing.
+ */
+export function drawHeadersLess(table: DrawnHeaders, isAllAnew: () => boolean): void {
+  const { columnHeaders, columnHeaderRows } = table;
+  const drawAll = columnHeaders.render.bind(columnHeaders);
+  const headers = (): NodeListOf<HTMLElement> => columnHeaderRows.rootNode.querySelectorAll('th');
+  let drawn: { readonly columns: string; readonly classes: readonly string[] } | undefined;
+  columnHeaders.render = () => {
+    const columns = [table.renderedColumnToSource(0), table.columnsToRender, table.rowHeadersCount].join(' ');
+    const all = headers();
+    if (isAllAnew() || drawn?.columns !== columns || drawn.classes.length !== all.length) {
+      drawAll();
+      drawn = { columns, classes: Array.from(headers(), ({ className }) => className) };
+      return;
+    }
+    for (const [at, header] of all.entries()) {
+      const unmarked = drawn.classes[at] ?? '';
+      if (header.className !== unmarked) header.className = unmarked;
+      header.removeAttribute('aria-selected');
+    }
+  };
+}

@@ -9,11 +9,13 @@ import { goBeyond, newRecord } from '../editing.ts';
 import { type Block, blockOf, selectBoth } from './block.ts';
 import { leaveCut } from './clipboard.ts';
 import { clipboardHooks } from './clipboard-hooks.ts';
-import { type CellLook, cellLook, lookBelow, nothingThere, wear, wearAnew, withNames } from './cell-look.ts';
+import { type CellLook, cellLook, lookBelow, nothingThere, wearAnew, withNames } from './cell-look.ts';
 import { columnSettings } from './column-settings.ts';
+import { ChangedCells } from './changed-cells.ts';
 import { drawLess } from './drawn-cells.ts';
 import { everySheet } from './every-sheet.ts';
-import { fitting } from './widths.ts';
+import { drawOnce } from './fewer-drawings.ts';
+import { fitting, widthsOf } from './widths.ts';
 import { fillHeader } from './headers.ts';
 import { alignLeftEdge, bringIntoView } from './left-edge.ts';
 import { type MenuItem, menus } from './menu.ts';
@@ -23,9 +25,6 @@ import { ReadRows, readColumnsAtOnce } from './read-rows.ts';
 import { RowView } from './row-view.ts';
 import { SeenColumns } from './seen-columns.ts';
 import { followTabs } from './tab-run.ts';
-
-/** Changed cells on show beyond which drawing the whole view is quicker than cell by cell. */
-const mostCellsDrawnSingly = 400;
 
 /**
  * One sheet of the book in the grid.
@@ -48,6 +47,7 @@ export class SheetGrid implements GridPort {
   #columns: BookColumn[];
   readonly #rows: ReadRows;
   #stale = false;
+  readonly #changed: ChangedCells;
   /** Records in the order they are seen, until rows are put in another. */
   #shown: readonly number[] | undefined;
   readonly #key: number;
@@ -66,9 +66,11 @@ export class SheetGrid implements GridPort {
     this.#hot = hot;
     readColumnsAtOnce(hot, this.#rows);
     drawLess(hot);
+    drawOnce(hot);
     hot.rowIndexMapper.addLocalHook('cacheUpdated', () => (this.#shown = undefined));
     this.#recordOf = (row) => hot.toPhysicalRow(row) ?? row;
-    this.#widthOf = (column) => hot.getColWidth(column);
+    this.#widthOf = widthsOf(hot);
+    this.#changed = new ChangedCells(hot, this.#seen, (row, column) => this.#lookAt(row, column));
     this.pointed = new PointedCells(hot, this.#seen, (row, column) => this.#place(row, column));
     this.rowView = new RowView(desk.book, sheet, this.#seen, hot, () => this.#columns);
     hot.batchRender(() => {
@@ -167,25 +169,7 @@ export class SheetGrid implements GridPort {
     const own = change.cells.filter(({ sheet }) => sheet === this.sheet);
     if (!this.visible) this.#stale ||= own.length > 0 || free;
     else if (free) this.#hot.render();
-    else this.#repaint(withNames(own, this.#key));
-  }
-
-  #repaint(places: readonly CellPlace[]): void {
-    const [top, bottom] = [this.#hot.getFirstRenderedVisibleRow() ?? 0, this.#hot.getLastRenderedVisibleRow() ?? -1];
-    const onShow = places.filter(({ record }) => {
-      const row = this.#hot.toVisualRow(record);
-      return row !== null && row >= top && row <= bottom;
-    });
-    if (onShow.length > mostCellsDrawnSingly) {
-      this.#hot.render();
-      return;
-    }
-    for (const { record, column } of onShow) {
-      const row = this.#hot.toVisualRow(record);
-      const seen = this.#seen.seenAt(column);
-      const cell = row === null ? null : this.#hot.getCell(row, seen, true);
-      if (row !== null && cell instanceof HTMLTableCellElement) wear(cell, this.#lookAt(row, seen));
-    }
+    else this.#changed.add(withNames(own, this.#key));
   }
 
   #reload(): void {

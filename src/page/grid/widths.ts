@@ -1,3 +1,4 @@
+import type Handsontable from 'handsontable/base';
 import { type BookColumn, namedSheetOf, compiledSheets } from '../../workbook/declared.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { cellText } from '../cell-text.ts';
@@ -71,4 +72,16 @@ export function columnWidths(book: Workbook, sheet: string, columns: readonly Bo
     );
     return Math.round(Math.min(most, Math.max(least, needed + padding)));
   });
+}
+
+/** The widths of a grid's columns as they are seen: the package asks all its parts for each, at every cell. */
+export function widthsOf(hot: Handsontable): (column: number) => number {
+  const known = new Map<number, number>();
+  // Whatever changes a width, or which column stands where, is followed by a drawing.
+  for (const drawing of ['beforeRender', 'beforeViewRender'] as const) hot.addHook(drawing, () => known.clear());
+  return (column) => {
+    const width = known.get(column) ?? hot.getColWidth(column);
+    known.set(column, width);
+    return width;
+  };
 }
