@@ -32,8 +32,12 @@ function onKey(desk: Desk, event: KeyboardEvent, name: string): void {
     if (desk.menu === name) move(host, step);
     else {
       openMenu(desk, name);
-      // The items stand in the page after its next drawing.
-      requestAnimationFrame(() => requestAnimationFrame(() => move(host, step)));
+      // The items stand in the page after its next drawing; by then the menu may have been closed again.
+      requestAnimationFrame(() =>
+        requestAnimationFrame(() => {
+          if (desk.menu === name) move(host, step);
+        }),
+      );
     }
   }
 }
