@@ -36,86 +36,51 @@ const fieldName = 'Content of the cell';
 const beginSize = ({ autoResize, TEXTAREA }: TextEditor): void =>
   autoResize.init(TEXTAREA, { minWidth: 1, maxWidth: 1, minHeight: 1, maxHeight: 1 });
 
-class EntryEditor extends TextEditor {
-  /** While it waits over its cell, out of sight, it needs no size: that is measured when it opens. */
-  #preparing = false;
+/** An editor of the package that opens on what stands behind its cell and hands on what was typed. */
+const entering = (Editor: typeof TextEditor): typeof TextEditor =>
+  class extends Editor {
+    /** While it waits over its cell, out of sight, it needs no size: that is measured when it opens. */
+    #preparing = false;
 
-  override createElements(type?: string): void {
-    super.createElements(type);
-    this.TEXTAREA.setAttribute('aria-label', fieldName);
-    beginSize(this);
-  }
+    override createElements(type?: string): void {
+      super.createElements(type);
+      this.TEXTAREA.setAttribute('aria-label', fieldName);
+      beginSize(this);
+    }
 
-  override prepare(
-    row: number,
-    col: number,
-    prop: string | number,
-    td: HTMLTableCellElement,
-    value: unknown,
-    properties: CellProperties,
-  ): void {
-    this.#preparing = true;
-    super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
-    this.#preparing = false;
-  }
+    override prepare(
+      row: number,
+      col: number,
+      prop: string | number,
+      td: HTMLTableCellElement,
+      value: unknown,
+      properties: CellProperties,
+    ): void {
+      this.#preparing = true;
+      super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
+      this.#preparing = false;
+    }
 
-  override refreshDimensions(force?: boolean): void {
-    if (!this.#preparing) super.refreshDimensions(force);
-  }
+    override refreshDimensions(force?: boolean): void {
+      if (!this.#preparing) super.refreshDimensions(force);
+    }
 
-  override beginEditing(typed?: unknown, event?: Event): void {
-    this.originalValue = present(this);
-    super.beginEditing(typed, event);
-  }
+    override beginEditing(typed?: unknown, event?: Event): void {
+      this.originalValue = present(this);
+      super.beginEditing(typed, event);
+    }
 
-  override saveValue(value: unknown[][], ctrlDown: boolean): void {
-    save(this, value, ctrlDown);
-  }
-}
-
-class ChoiceEditor extends AutocompleteEditor {
-  /** As the other one. */
-  #preparing = false;
-
-  override createElements(): void {
-    super.createElements();
-    this.TEXTAREA.setAttribute('aria-label', fieldName);
-    beginSize(this);
-  }
-
-  override prepare(
-    row: number,
-    col: number,
-    prop: string | number,
-    td: HTMLTableCellElement,
-    value: unknown,
-    properties: CellProperties,
-  ): void {
-    this.#preparing = true;
-    super.prepare(row, col, prop, td, ports(properties).entry?.(row, col) ?? value, properties);
-    this.#preparing = false;
-  }
-
-  override refreshDimensions(force?: boolean): void {
-    if (!this.#preparing) super.refreshDimensions(force);
-  }
-
-  override beginEditing(typed?: unknown, event?: Event): void {
-    this.originalValue = present(this);
-    super.beginEditing(typed, event);
-  }
-
-  override saveValue(value: unknown[][], ctrlDown: boolean): void {
-    save(this, value, ctrlDown);
-  }
-}
+    override saveValue(value: unknown[][], ctrlDown: boolean): void {
+      save(this, value, ctrlDown);
+    }
+  };
 
 export const entryEditor = 'entry';
 export const choiceEditor = 'choice';
 
 export function registerEntryEditors(): void {
-  registerEditor(entryEditor, EntryEditor);
-  registerEditor(choiceEditor, ChoiceEditor);
+  registerEditor(entryEditor, entering(TextEditor));
+  registerEditor(choiceEditor, entering(AutocompleteEditor));
 }
 
 /**
