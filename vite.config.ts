@@ -97,6 +97,7 @@ export default defineConfig(({ isSsrBuild }) => ({
         extends: true,
         test: {
           name: 'browser',
+          isolate: false,
           retry: 1,
           include: ['test/browser/**/*.test.ts'],
           globalSetup: 'test/browser/built-page.ts',

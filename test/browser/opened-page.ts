@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
@@ -45,6 +45,18 @@ function build(keys: Readonly<Record<string, string>>): string {
   });
   if (status !== 0) throw new Error(`the page could not be built: ${stderr}`);
   return keyedPage;
+}
+
+/** Rewrites the scripts of the page that was built with keys, and tells how many it has changed. */
+export function rewriteKeyedPage(rewritten: (script: string) => string): number {
+  const assets = join(keyedPage, 'assets');
+  const changed = readdirSync(assets).filter((name) => {
+    const script = name.endsWith('.js') ? readFileSync(join(assets, name), 'utf8') : '';
+    if (rewritten(script) === script) return false;
+    writeFileSync(join(assets, name), rewritten(script));
+    return true;
+  });
+  return changed.length;
 }
 
 function serve(folder: string): Promise<Server> {

@@ -514,11 +514,12 @@ describe('no check passes on an input that is missing or not allowed', () => {
   test('one strange content in every assumption', () => {
     const book = new Workbook(bookOf({ ...sound, belts: routes.map(([, changed]) => ({ ...soundBelt, ...changed })) }));
     assumptionValues.forEach((_, record) => {
+      const sound = book.sheet('Assumptions').rows[record]?.cells[1] ?? null;
       for (const content of strange) {
         book.edit([{ sheet: 'Assumptions', record, column: 1, content }]);
         expect(unsafePasses(book)).toEqual([]);
-        book.undo();
       }
+      book.edit([{ sheet: 'Assumptions', record, column: 1, content: sound }]);
     });
     expect(routes.map((_, record) => book.read('Belts', record, 'Verdict'))).toEqual(routes.map(() => 'fits'));
   }, 60_000);
@@ -533,11 +534,12 @@ describe('no check passes on an input that is missing or not allowed', () => {
     const names = book.sheet('Tables').rows.map((_, record) => String(book.read('Tables', record, 'Name')));
     for (const [record, name] of names.entries()) {
       if (!/Idlers\d+mm$/.test(name)) continue;
+      const sound = book.sheet('Tables').rows[record]?.cells[1] ?? null;
       for (const content of strange) {
         book.edit([{ sheet: 'Tables', record, column: 1, content }]);
         expect(unsafePasses(book), name).toEqual([]);
-        book.undo();
       }
+      book.edit([{ sheet: 'Tables', record, column: 1, content: sound }]);
     }
   }, 60_000);
 

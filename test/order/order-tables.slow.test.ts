@@ -76,6 +76,8 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     const { formulas, differing } = formulaDifferences(ours, theirs);
     expect(differing).toEqual([]);
     expect(formulas).toBeGreaterThan(1500);
+    const { orders, total } = chosenSupply(supplied);
+    expect(Number(cell(theirs, 'Suppliers', 'Cost', orders.length)?.value)).toBeCloseTo(total, 6);
   });
 
   test('follows a change: twice the joints are twice the quantities, and packs, price and cost go along', async () => {
@@ -129,7 +131,6 @@ describe.each(['metric', 'us'] as const)('the order of Tern Quay, %s', (units) =
     const written = async (changed: readonly Table[]): Promise<RawBook> =>
       recalculated(await tableBook(book, { title: 'order', tables: changed, about: [] }));
     const total = (made: RawBook): number => Number(cell(made, 'Suppliers', 'Cost', supply.orders.length)?.value);
-    expect(total(await written(tables))).toBeCloseTo(supply.total, 6);
     const cents = (amount: number): number => Math.round(amount * 100 * (1 + 1e-12)) / 100;
     const pounds = supply.orders.find(({ currency }) => currency === 'GBP');
     if (pounds === undefined) throw new Error('nothing is bought in GBP');
