@@ -511,11 +511,11 @@ describe('no check passes on an input that is missing or not allowed', () => {
     expect(unsafePasses(new Workbook(bookOf({ ...sound, belts, series })))).toEqual([]);
   }, 30_000);
 
-  test('one strange content in every assumption', () => {
+  test('strange contents in every assumption, every second one of each', () => {
     const book = new Workbook(bookOf({ ...sound, belts: routes.map(([, changed]) => ({ ...soundBelt, ...changed })) }));
     assumptionValues.forEach((_, record) => {
       const sound = book.sheet('Assumptions').rows[record]?.cells[1] ?? null;
-      for (const content of strange) {
+      for (const content of strange.filter((_content, place) => (place + record) % 2 === 0)) {
         book.edit([{ sheet: 'Assumptions', record, column: 1, content }]);
         expect(unsafePasses(book)).toEqual([]);
       }

@@ -65,15 +65,20 @@ export async function killedRuns({ count, seed }: { readonly count: number; read
     await ready();
     /** How long each output takes when nothing ends it. */
     const usual = new Map<string, number>();
-    for (const args of outputs) {
+    const usualTime = async (args: readonly string[]): Promise<number> => {
+      const known = usual.get(args.join());
+      if (known !== undefined) return known;
       const begun = performance.now();
-      await ran([...args], { folder });
-      usual.set(args.join(), performance.now() - begun);
-    }
+      await ran(args, { folder });
+      const time = performance.now() - begun;
+      usual.set(args.join(), time);
+      return time;
+    };
     for (let run = 0; run < count; run += 1) {
       const args = outputs[Math.floor(chance() * outputs.length)] ?? outputs[0];
       const target = args.find((word) => /^(out|card|cards|order)\./.test(word)) ?? '';
       const signal = signals[Math.floor(chance() * signals.length)] ?? 'SIGKILL';
+      const time = await usualTime(args);
       if (chance() < 0.5) rmSync(at(target), { force: true });
       let before: Buffer | undefined;
       try {
@@ -88,7 +93,7 @@ export async function killedRuns({ count, seed }: { readonly count: number; read
       );
       // Half of the kills come at the end, when the file is written.
       const share = chance() < 0.5 ? chance() : 0.8 + 0.25 * chance();
-      await Promise.race([ended, setTimeout((usual.get(args.join()) ?? 0) * share)]);
+      await Promise.race([ended, setTimeout(time * share)]);
       child.kill(signal);
       if (await ended) finished += 1;
       const case_ = `run ${run}, ${args.join(' ')}, ${signal}`;
