@@ -1,10 +1,10 @@
-import type { Finding } from '../../records/finding.ts';
 import { BookFile, type WrittenFile } from '../../xlsx/write/book-file.ts';
 import { grouped, readLimits } from '../../xlsx/read/read-limits.ts';
 import { heldColumns } from '../../xlsx/write/held-otherwise.ts';
 import type { MadeRows } from '../../xlsx/write/made-rows.ts';
 import { belts } from '../../../sheets/belts/index.ts';
 import { nativePack } from '../native-packing.ts';
+import { findingsIn } from './findings-text.ts';
 import type { JoinedResults } from './joined-results.ts';
 import type { Book } from './long-list.ts';
 import { progress } from './progress.ts';
@@ -56,9 +56,7 @@ export class LongBook implements Book {
     for (const piece of pieces) {
       const lines = (rest + piece).split('\n');
       rest = lines.pop() ?? '';
-      const room = Math.max(0, mostFindings - this.#written);
-      // What a part has written a moment ago, by the same program.
-      const findings = lines.slice(0, room).map((line) => JSON.parse(line) as Finding);
+      const findings = lines.flatMap(findingsIn).slice(0, Math.max(0, mostFindings - this.#written));
       await this.#begun.addFindings(findings);
       this.#written += findings.length;
       told();
