@@ -5,7 +5,6 @@ import { findings } from '../checks/findings.ts';
 import { buyingFindings } from '../order/buying-findings.ts';
 import type { VerdictCounts } from '../reference/findings-json.ts';
 import type { ImportReport } from '../xlsx/import/import-model.ts';
-import { grouped } from '../xlsx/read/read-limits.ts';
 import type { WrittenFile } from '../xlsx/write/book-file.ts';
 import { bookFile } from '../xlsx/write/write.ts';
 import type { Given } from './arguments.ts';
@@ -13,7 +12,7 @@ import { comparedBelts, compareText, countLine, countsOf } from './finding-lines
 import { importLines } from './import-report.ts';
 import { listBook } from './list-book.ts';
 import { type ListOptions, listOptions } from './list-options.ts';
-import { LongBook, mostFindings } from './long/long-book.ts';
+import { LongBook } from './long/long-book.ts';
 import { type Dealing, longList, readWhole } from './long/long-list.ts';
 import { progress } from './long/progress.ts';
 import { stepBegun, stepsEnded } from './run-progress.ts';
@@ -116,9 +115,6 @@ export async function run(typed: Given): Promise<number> {
             `Plate series, or give a book that has them with --series.`,
         ]),
     `${countLine(counts)}${compareText(compared)} ${counted(found, 'finding')}, in the sheet Findings of ${output}.`,
-    ...(found > mostFindings
-      ? [`The sheet Findings has room for the first ${grouped(mostFindings)} of them: \`check ${input}\` prints all.`]
-      : []),
     ...file.otherwise.map(({ place, why: reason }) => `Exported differently: ${output}, ${place}: ${reason}`),
     `Wrote ${output}${replaced ? ', replacing the existing file' : ''}.`,
     deferrals.use,

@@ -1,5 +1,5 @@
 import { BookFile, type WrittenFile } from '../../xlsx/write/book-file.ts';
-import { grouped, readLimits } from '../../xlsx/read/read-limits.ts';
+import { grouped } from '../../xlsx/read/read-limits.ts';
 import { heldColumns } from '../../xlsx/write/held-otherwise.ts';
 import type { MadeRows } from '../../xlsx/write/made-rows.ts';
 import { belts } from '../../../sheets/belts/index.ts';
@@ -10,9 +10,6 @@ import type { Book } from './long-list.ts';
 import { progress } from './progress.ts';
 import type { NumberLooks } from './part-model.ts';
 import { KeptBytes } from './spool.ts';
-
-/** Findings that the sheet has room for, below its header. Source: the size of a sheet, as the reader has it. */
-export const mostFindings = readLimits.rowNumber - 1;
 
 /** The file of a long list: its rows leave as they come, packed, and wait on disk for the rest of the file. */
 export class LongBook implements Book {
@@ -56,7 +53,7 @@ export class LongBook implements Book {
     for (const piece of pieces) {
       const lines = (rest + piece).split('\n');
       rest = lines.pop() ?? '';
-      const findings = lines.flatMap(findingsIn).slice(0, Math.max(0, mostFindings - this.#written));
+      const findings = lines.flatMap(findingsIn);
       await this.#begun.addFindings(findings);
       this.#written += findings.length;
       told();

@@ -2,11 +2,12 @@ import type { Workbook as FileBook, Worksheet } from 'exceljs';
 import type { Finding } from '../../records/finding.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { aboutMark } from '../about.ts';
+import { grouped, readLimits } from '../read/read-limits.ts';
 import { writeAbout } from './about-sheet.ts';
 import { columnLooks } from './column-looks.ts';
 import { type LookAsked, OwnNumbers } from './file-numbers.ts';
 import { fileText } from './file-text.ts';
-import { FindingRows, findingsSheet } from './findings-sheet.ts';
+import { FindingRows, findingsSheet, findingsSheetName } from './findings-sheet.ts';
 import { writeFunctions } from './functions-sheet.ts';
 import { type HeldColumns, heldColumns } from './held-otherwise.ts';
 import type { FileLayout, MadeRows } from './made-rows.ts';
@@ -29,6 +30,8 @@ export interface FileOptions extends Packing {
   readonly held?: HeldColumns;
   /** Hears which share of the book's records is written, of those that are made here. */
   readonly told?: ((share: number) => void) | undefined;
+  /** Findings that are written at most; all that a sheet has rows for when absent. */
+  readonly findingsRoom?: number;
 }
 
 /** A file that is written, to be put where it belongs piece by piece, once. */
@@ -52,6 +55,9 @@ interface SheetRows {
   readonly extras: CellExtra[];
 }
 
+/** Records below the header of a sheet. */
+const mostRecords = readLimits.rowNumber - 1;
+
 const encoder = new TextEncoder();
 
 /**
@@ -72,6 +78,8 @@ export class BookFile {
   /** By the sheet's name in the book. */
   readonly #rows = new Map<string, SheetRows>();
   readonly #found: SheetRows;
+  /** Findings for which the sheet has no row left. */
+  #withoutRoom = 0;
 
   private constructor(book: Workbook, { file, scratch }: { file: FileBook; scratch: Worksheet }, options: FileOptions) {
     this.#book = book;
@@ -171,12 +179,26 @@ export class BookFile {
     into.extras.push(...rows.extras());
   }
 
-  /** Makes the rows of findings, below those that there are. */
+  /** Makes the rows of findings, below those that there are, as many as the sheet has room for. */
   async addFindings(findings: readonly Finding[]): Promise<void> {
     const into = this.#found;
+    const { findingsRoom = mostRecords } = this.#options;
+    const some = findings.slice(0, findingsRoom - into.records);
+    this.#withoutRoom += findings.length - some.length;
     const rows = new FindingRows(this.#source);
-    await this.#taken(into, rows.rows(findings, into.records));
-    into.records += findings.length;
+    await this.#taken(into, rows.rows(some, into.records));
+    into.records += some.length;
+  }
+
+  #sayWithoutRoom(): void {
+    if (this.#withoutRoom === 0) return;
+    const { records } = this.#found;
+    this.#source.said.otherwise.push({
+      place: findingsSheetName,
+      why:
+        `the sheet has room for the first ${grouped(records)} of ${grouped(records + this.#withoutRoom)} findings; ` +
+        `the page and the command check show all`,
+    });
   }
 
   /** Writes what is left: the records of sheets that no rows came for, and all that stands around rows. */
@@ -195,6 +217,7 @@ export class BookFile {
       records: new Map(sheets.map(({ name }) => [name, this.#rowsOf(name).records])),
       widths: new Map(),
     };
+    this.#sayWithoutRoom();
     for (const { name, reference } of this.#names) this.#file.definedNames.add(reference, name);
     const placed: PlacedRows[] = [];
     const place = (sheet: Worksheet, rows: SheetRows): void => {

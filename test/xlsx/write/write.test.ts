@@ -375,6 +375,21 @@ describe('texts', () => {
 });
 
 describe('the made sheets', () => {
+  test('hold as many findings as a sheet has rows for, and say how many are left out', async () => {
+    const book = new Workbook(bookOf({ belts: [soundBelt] }));
+    const some = Array.from({ length: 5 }, () => findings[0]).flatMap((finding) => finding ?? []);
+    const { bytes, otherwise } = await exportedBook(book, some, { findingsRoom: 3 });
+    expect(readBook(bytes).sheets.find(({ name }) => name === 'Findings')?.lastRow).toBe(4);
+    expect(otherwise.filter(({ place }) => place === 'Findings')).toEqual([
+      {
+        place: 'Findings',
+        why: 'the sheet has room for the first 3 of 5 findings; the page and the command check show all',
+      },
+    ]);
+    const { otherwise: none } = await exportedBook(book, some, { findingsRoom: 5 });
+    expect(none).toEqual([]);
+  });
+
   test('list the findings with numbers as numbers and a link to the place', () => {
     expect(
       raw.sheets
