@@ -6,11 +6,10 @@ import { compiledSheets, declarationOf, emptyBook } from '../../workbook/declare
 import { presentBook, toldRenamed } from '../../workbook/earlier-names.ts';
 import type { BookState, SheetState } from '../../workbook/state.ts';
 import { type About, aboutIn, aboutSheetName } from '../about.ts';
+import { madeSheets } from '../made-sheets.ts';
 import type { Unkept } from '../read/raw-look.ts';
 import type { RawBook, RawSheet } from '../read/raw-book.ts';
 import { shownBook } from '../read/raw-cells.ts';
-import { findingsSheetName } from '../write/findings-sheet.ts';
-import { functionsSheetName } from '../write/functions-sheet.ts';
 import { filledBlanks } from './blank-fills.ts';
 import type { ExportedColumns } from './exported-columns.ts';
 import { aboutInPlace, exportedPlaces, movedInFile } from './exported-places.ts';
@@ -58,8 +57,6 @@ function distinct(sheets: About['sheets']): About['sheets'] {
     return true;
   });
 }
-
-const madeSheets: readonly string[] = [aboutSheetName, findingsSheetName, functionsSheetName];
 
 const table = (sheet: RawSheet, target: string, why: string): TableProposal => ({
   sheet: sheet.name,

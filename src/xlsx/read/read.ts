@@ -1,4 +1,5 @@
-import { aboutIn, aboutSheetName } from '../about.ts';
+import { type About, aboutIn, aboutSheetName } from '../about.ts';
+import { madeSheets } from '../made-sheets.ts';
 import type { CellContext } from './cell-value.ts';
 import { textBook } from './delimited-text.ts';
 import { isOpenSpreadsheet, openDocumentBook } from './open-document.ts';
@@ -61,15 +62,23 @@ function outsideOf(types: readonly string[], links: number): RawOutside | undefi
 }
 
 /** The working columns by the name of the file's sheet, which stand behind all that a book holds. */
-function workingColumns(sheet: RawSheet): ReadonlyMap<string, Unread> {
-  const about = aboutIn(sheet);
+function workingColumns(about: About): ReadonlyMap<string, Unread> {
   return new Map(
-    about?.sheets.flatMap(({ name, written, headers = [], workings = [] }): [string, Unread][] => {
+    about.sheets.flatMap(({ name, written, headers = [], workings = [] }): [string, Unread][] => {
       const own = about.columns.filter((column) => column.sheet === name).length;
       return workings.length === 0 ? [] : [[written, { after: headers.length + own, headings: new Set(workings) }]];
     }),
   );
 }
+
+const blankSheet = ({ name, hidden }: OpenSheet): RawSheet => ({
+  name,
+  hidden,
+  rows: new Map(),
+  merges: [],
+  lastRow: 0,
+  lastColumn: 0,
+});
 
 /** A workbook file whose sheets are still to be read. */
 interface OpenWorkbook {
@@ -150,8 +159,8 @@ function placedSheet(
  * Whatever the bytes are, it ends: with a book, or with `UnreadableFile`. Memory and time stay within `limits`, because
  * parts are unpacked and read piece by piece and no span is ever written out cell by cell. Nothing in the file is run.
  *
- * Of the working columns of this program's own books only the headings are read, unless `all` of the file is asked for:
- * an import leaves them out.
+ * Of the working columns of this program's own books only the headings are read, of the sheets that each export writes
+ * anew no cells but About's, unless `all` of the file is asked for: an import leaves them out.
  *
  * Source: ECMA-376 (ISO/IEC 29500) Parts 1 and 2, transitional and strict; the others in their own files.
  */
@@ -163,13 +172,18 @@ export function readBook(bytes: Uint8Array, limits: ReadLimits = readLimits, all
   if (isOpenSpreadsheet(parts)) return openDocumentBook(parts);
   const workbook = openWorkbook(parts);
   const tally = noTally();
-  // What a book of this program says of itself comes first: its working columns are half of a large one's cells.
+  // What a book of this program says of itself comes first: working columns and findings are most of a large one's
+  // cells.
   const aboutSheet = workbook.sheets.find(({ name }) => name === aboutSheetName);
   const about = aboutSheet === undefined ? undefined : workbook.read(aboutSheet, tally);
-  const unread = all || about === undefined ? new Map<string, Unread>() : workingColumns(about);
-  const read = workbook.sheets.map((sheet) =>
-    about !== undefined && sheet === aboutSheet ? about : workbook.read(sheet, tally, unread.get(sheet.name)),
-  );
+  const known = all || about === undefined ? undefined : aboutIn(about);
+  const unread = known === undefined ? new Map<string, Unread>() : workingColumns(known);
+  const isMade = ({ name }: OpenSheet): boolean =>
+    known !== undefined && madeSheets.includes(name) && !known.sheets.some(({ written }) => written === name);
+  const read = workbook.sheets.map((sheet) => {
+    if (about !== undefined && sheet === aboutSheet) return about;
+    return isMade(sheet) ? blankSheet(sheet) : workbook.read(sheet, tally, unread.get(sheet.name));
+  });
   if (read.length === 0) {
     throw new UnreadableFile(
       'not a workbook',

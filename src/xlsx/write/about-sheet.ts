@@ -3,11 +3,10 @@ import { safetyPurpose, safetyReminders } from '../../workbook/safety.ts';
 import { declarationOf } from '../../workbook/declared.ts';
 import { declaredWidth } from '../../workbook/state-changes.ts';
 import { aboutRows, aboutSheetName } from '../about.ts';
+import { findingsSheetName, functionsSheetName } from '../made-sheets.ts';
 import type { AboutCell } from '../about-texts.ts';
 import { cellStyle, legend, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
-import { findingsSheetName } from './findings-sheet.ts';
-import { functionsSheetName } from './functions-sheet.ts';
 import { sideHeaders } from './working-side.ts';
 import { type Writing, wrappedHeight } from './writing.ts';
 

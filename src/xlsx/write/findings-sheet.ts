@@ -2,12 +2,11 @@ import type { CellValue, Worksheet } from 'exceljs';
 import type { Figure, Finding } from '../../records/finding.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import { type CellRole, numberFormat } from './cell-styles.ts';
+import { findingsSheetName } from '../made-sheets.ts';
 import { fileText } from './file-text.ts';
 import { fileValue } from './file-values.ts';
 import { escaped, packedTogether, RowText } from './row-text.ts';
 import { addSheet, type RowSource, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
-
-export const findingsSheetName = 'Findings';
 
 const headings = [
   'Record',

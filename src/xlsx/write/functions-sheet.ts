@@ -10,11 +10,10 @@ import {
 } from '../../functions/function-words.ts';
 import { subjects } from '../../functions/index.ts';
 import { sheetRow } from '../../formula/address.ts';
+import { functionsSheetName } from '../made-sheets.ts';
 import { cellStyle, textFormat } from './cell-styles.ts';
 import { fileText } from './file-text.ts';
 import { addSheet, type Writing, wrappedHeight, writeHeadings } from './writing.ts';
-
-export const functionsSheetName = 'Functions';
 
 const headings = [
   ['Function', 24],

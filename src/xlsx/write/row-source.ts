@@ -3,12 +3,10 @@ import { namedSheetOf } from '../../workbook/declared.ts';
 import { columnLetters, quotedSheet, sheetRow } from '../../formula/address.ts';
 import type { Node } from '../../formula/syntax.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
-import { aboutSheetName } from '../about.ts';
+import { madeSheets } from '../made-sheets.ts';
 import { FileFormulas } from './file-formulas.ts';
 import type { FileNumbers } from './file-numbers.ts';
 import { fileSheetNames } from './file-sheet-names.ts';
-import { findingsSheetName } from './findings-sheet.ts';
-import { functionsSheetName } from './functions-sheet.ts';
 import type { HeldColumns } from './held-otherwise.ts';
 import { laidSheets, type SpeltSheets } from './laid-sheets.ts';
 import { nothingSaid } from './said-of-rows.ts';
@@ -70,7 +68,7 @@ export function rowSource(
   const laid = laidSheets(book, held, { checkedName, hasList: (name) => lists.has(name) }, spelt);
   const sheets = fileSheetNames(
     book.state.sheets.map(({ name }) => name),
-    [findingsSheetName, functionsSheetName, aboutSheetName],
+    madeSheets,
   );
   const formulas = new FileFormulas(
     sheets,

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { findings } from '../../../src/checks/findings.ts';
 import { readBook } from '../../../src/xlsx/read/read.ts';
 import { readLimits } from '../../../src/xlsx/read/read-limits.ts';
 import { Workbook } from '../../../src/workbook/workbook.ts';
@@ -32,6 +33,15 @@ test('working columns have only their headings, and an own column of such a name
     expect(read?.rows.get(row)?.find(({ column }) => column === own + 1)?.value).toBe('mine');
     expect(Math.max(...(read?.rows.get(row) ?? []).map(({ column }) => column))).toBe(own + 1);
   }
+});
+
+test('sheets that every export writes anew have no cells', async () => {
+  const book = new Workbook(bookOf({ belts: [soundBelt] }));
+  const { bytes } = await exportedBook(book, findings(book));
+  const filled = (all: boolean): string[] =>
+    readBook(bytes, readLimits, all).sheets.flatMap(({ name, rows }) => (rows.size === 0 ? [] : [name]));
+  expect(filled(true)).toEqual(expect.arrayContaining(['Belts', 'Findings', 'Functions', 'About']));
+  expect(filled(false)).toEqual(filled(true).filter((name) => name !== 'Findings' && name !== 'Functions'));
 });
 
 test('texts are kept as they are, alike ones once', () => {
