@@ -117,6 +117,9 @@ const toldCommas = (formula: string, { decimal }: Habits): string[] => {
       ];
 };
 
+/** A text that is not to be read, as a content; what would be a formula then is the text that a formula gives. */
+const asWritten = (text: string): Content => (isFormula(text) ? `="${text.replaceAll('"', '""')}"` : text);
+
 /**
  * A typed text as a content for its cell.
  *
@@ -136,7 +139,7 @@ export function understood(book: Workbook, place: CellPlace, typed: string, habi
       told: [...toldRenamed('Names', present.renamed), ...toldCommas(text, habits)],
     };
   }
-  if (text.startsWith("'")) return { content: text.slice(1) };
+  if (text.startsWith("'")) return { content: asWritten(text.slice(1)) };
   const kind = book.kind(place);
   const column = book.columnAt(place);
   // Beside the last column a new one of the user's own is made.
