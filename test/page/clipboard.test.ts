@@ -120,6 +120,32 @@ describe('what is cut', () => {
   });
 });
 
+describe('rows pasted with their headers', () => {
+  const rows = [
+    ['Conveyor', 'Belt width (mm)', 'Belt type', 'Centres (m)'],
+    ['CV-101', '650', 'EP 400/3 4+2', '80,5'],
+    ['CV-102', '800', 'EP 400/3 4+2', ''],
+  ];
+
+  test('are read by them in an empty book', () => {
+    const { desk: made } = desk();
+    paste(made, 'Belts', 0, 0, rows);
+    expect(made.dialog).toEqual({ kind: 'import', pasted: rows.map((row) => row.join('\t')).join('\n') });
+    expect(book.sheet('Belts').rows).toEqual([]);
+  });
+
+  test('are told of beside other belts, and left alone where they are no headers', () => {
+    const { desk: made, said } = desk();
+    const [, ...belts] = rows;
+    paste(made, 'Belts', 0, 0, belts);
+    paste(made, 'Free', 0, 0, rows);
+    expect([made.dialog, said.filter((text) => text.includes('headers'))]).toEqual([undefined, []]);
+    paste(made, 'Belts', 2, 0, rows);
+    expect(said.filter((text) => text.includes('seems to hold headers, and is now a belt'))).toHaveLength(1);
+    expect(at('Belts', 2, 0)).toBe('Conveyor');
+  });
+});
+
 test('what is copied in the page stays a text, and is shown as it was', () => {
   const { desk: made } = desk();
   const texts = ["'12", "'3/4/2026", "'TRUE", "'=A1", '$1,250.00', '7.50%', '2026-03-31', '=A6*2', '=A8+1'];

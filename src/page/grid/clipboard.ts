@@ -13,6 +13,7 @@ import type { Desk } from '../desk.ts';
 import { changeable, enter, growing, put, type TextEdit } from '../editing.ts';
 import type { Block } from './block.ts';
 import { moved } from './filling.ts';
+import { takeHeaders } from './pasted-headers.ts';
 
 /** Copying, cutting and pasting as changes of the book: formulas move along, values keep every digit. */
 
@@ -212,6 +213,7 @@ const copiedEntry = (
 export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly string[])[], seen: SeenSheet): void {
   const { sheet } = target;
   const own = copied !== undefined && copied.text === asText(rows) ? copied : undefined;
+  if (own === undefined && takeHeaders(desk, sheet, rows)) return;
   const whole = own?.block.columns.length === desk.book.columns(sheet).length;
   const landing = landingOf(desk.book, target, seen, whole);
   if (own?.cut === true) {

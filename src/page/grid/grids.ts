@@ -82,8 +82,8 @@ export class Grids {
   }
 
   /**
-   * The field outside the grids that has the keys, or the tab that arrow keys have come to: a sheet that comes on show a
-   * moment later leaves them there. After a click on a tab they are the sheet's.
+   * The field outside the grids that has the keys, or the tab that arrow keys have come to: a sheet that comes on show
+   * a moment later leaves them there. After a click on a tab they are the sheet's.
    */
   #keptFocus(): HTMLElement | undefined {
     const { activeElement: field } = document;
