@@ -17,6 +17,7 @@ import type { Desk } from './desk.ts';
 import type { Habits } from '../records/loose-entry.ts';
 import { habitsOf, understood } from '../records/typed-entry.ts';
 import { entryText } from './cell-text.ts';
+import { keptRates } from './kept-rates.ts';
 
 /** Changes that come from typing, pasting and filling, as edits of the book. */
 
@@ -156,6 +157,8 @@ export function enter(
   const contents = changed.map(({ place, content, format }) => ({ ...place, content, format }));
   put(desk, contents, label, () => {
     tellRead(desk, changed);
+    const rates = keptRates(book, contents);
+    if (rates !== undefined) desk.say(rates, 'problem');
     done();
   });
 }

@@ -215,8 +215,8 @@ test('a text is found, counted, replaced as one step', async () => {
   ] as const)
     await type(cell, text);
   await page.keyboard.press('Control+h');
-  await page.locator('#replace-text').waitFor();
-  await page.locator('#find-text').fill('north');
+  await page.locator('#find-text:focus').waitFor();
+  await page.keyboard.type('north');
   await page.locator('.find-count', { hasText: '– of 3' }).waitFor();
   await page.locator('#find-text').press('Enter');
   await page.locator('.find-count', { hasText: '1 of 3' }).waitFor();
