@@ -62,7 +62,7 @@ export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
   /** With a file or rows to begin with; without, it asks for some. */
-  | { readonly kind: 'import'; readonly onDisk?: DiskFile; readonly pasted?: string }
+  | { readonly kind: 'import'; readonly onDisk?: DiskFile; readonly file?: File; readonly pasted?: string }
   | { readonly kind: 'books' }
   | { readonly kind: 'versions'; readonly comparing?: ComparedVersion }
   | { readonly kind: 'cure'; readonly finding: Finding; readonly cures: readonly PreviewedCure[] }

@@ -1,5 +1,6 @@
 import type { BookState } from '../workbook/state.ts';
 import type { Desk, Dialog } from './desk.ts';
+import { takeDropped } from './dropped-file.ts';
 import type { Importing } from './importing.ts';
 
 import { BookLibrary } from './library/book-library.ts';
@@ -82,14 +83,16 @@ export function useLibrary(
   void library.past.refresh();
 }
 
-/** Reads the file on disk, or the rows, that the dialog Import was opened for. */
+/** Reads the file, or the rows, that the dialog Import is opened for. */
 export function importGiven(desk: Desk, importing: Importing): void {
+  takeDropped(desk);
   let seen: Dialog | undefined;
   desk.listen(() => {
     if (desk.dialog === seen) return;
     seen = desk.dialog;
     if (seen?.kind !== 'import') return;
     if (seen.pasted !== undefined) importing.openText(seen.pasted);
+    if (seen.file !== undefined) void importing.open(seen.file);
     const file = seen.onDisk;
     if (file === undefined) return;
     void file.getFile().then(
