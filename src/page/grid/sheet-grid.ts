@@ -76,7 +76,11 @@ export class SheetGrid implements GridPort {
     hot.batchRender(() => {
       this.#seen.take(hot, this.#columns);
       this.rowView?.sort();
-      followTabs(hot, (row, column) => goBeyond(desk, this.#place(row, column)));
+      followTabs(
+        hot,
+        (row, column) => goBeyond(desk, this.#place(row, column)),
+        (column) => column >= this.#seen.count || this.#columns[this.#seen.positionOf(column)]?.computed === true,
+      );
       hot.render();
     });
   }
