@@ -5,7 +5,7 @@ import { counted } from '../../units/phrases.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { type CellMove, moveEdits } from '../../workbook/moved-contents.ts';
-import { type CellEdit, formatAlong } from '../../workbook/state-changes.ts';
+import { type CellEdit, declaredWidth, formatAlong } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText, percentIn } from '../cell-text.ts';
 import { columnsOnShow } from '../column-view.ts';
@@ -197,12 +197,11 @@ function filled(size: number, selected: number): number {
 
 /** What was copied in this page, as typed into a cell: a text stays one there, also where it looks like a number. */
 const copiedEntry = (
-  book: Workbook,
   place: CellPlace,
   text: string,
   content: Content,
 ): { readonly text: string; readonly habits: Habits } => ({
-  text: typeof content === 'string' && book.columnAt(place)?.own !== false ? `'${content}` : text,
+  text: typeof content === 'string' && place.column >= declaredWidth(place.sheet) ? `'${content}` : text,
   // This page writes decimal points, whatever the book's habits are.
   habits: { decimal: 'point' },
 });
@@ -250,7 +249,7 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
           content: moved(content, place.record - fromRecord, place.column - fromColumn),
           format,
         });
-      else texts.push({ ...place, ...copiedEntry(desk.book, place, text, content), format });
+      else texts.push({ ...place, ...copiedEntry(place, text, content), format });
     }
   }
   const kept = new Set(
