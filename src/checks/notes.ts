@@ -32,6 +32,11 @@ function methodsDiffer(belt: Belt): Finding | undefined {
       : [{ word, rests, called: tensionRouteNames[word], value: amount(value, measure, belt.units) }];
   });
   const used = found.find(({ word }) => word === belt.text('Tension from').toLowerCase());
+  const isOverridden = belt.book.overridden({
+    sheet: belts.name,
+    record: belt.record,
+    column: belt.book.column(belts.name, 'Working tension'),
+  });
   const [smaller, larger] = found.length > 2 ? ['smallest', 'largest'] : ['smaller', 'larger'];
   return {
     sheet: belts.name,
@@ -46,9 +51,11 @@ function methodsDiffer(belt: Belt): Finding | undefined {
       `${listed(found.map(({ called, value }) => `${called} ${value}`))}. The ${smaller} is ${share(difference)} ` +
       `below ` +
       `the ${larger}, more than the margin of ${share(margin)}. The checks use ` +
-      (used === undefined
-        ? 'another tension.'
-        : `the ${used.word === 'entered' ? '' : 'tension '}${used.called}, ${used.value}.`),
+      (isOverridden
+        ? `the working tension entered over its formula, ${belt.shown('Working tension')}.`
+        : used === undefined
+          ? 'another tension.'
+          : `the ${used.word === 'entered' ? '' : 'tension '}${used.called}, ${used.value}.`),
     given: {
       label: 'the difference between the methods for the working tension',
       value: difference,

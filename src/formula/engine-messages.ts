@@ -36,6 +36,8 @@ const callable = (): string[] =>
 function engineMessage(code: FaultCode, message: string, names: readonly string[]): string | undefined {
   if (message === '') return standing[code];
   if (message.startsWith('NaN or infinite')) return notFinite;
+  if (message.startsWith('Cell range not allowed'))
+    return 'a range is given where one value is needed: name one cell, or put the range into a function such as SUM';
   const [, called] = /^Function name (.+) not recognized/.exec(message) ?? [];
   if (called !== undefined) return `there is no function ${called}${near(called, callable())}`;
   const [, named] = /^Named expression (.+) not recognized/.exec(message) ?? [];

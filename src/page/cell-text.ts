@@ -1,4 +1,4 @@
-import { habitsOf } from '../records/typed-entry.ts';
+import { habitsOf, understood } from '../records/typed-entry.ts';
 import type { DecimalMark } from '../units/numbers.ts';
 import { formattedMark, withShownMark } from '../units/shown-mark.ts';
 import type { HeaderOf, SheetName } from '../../sheets/index.ts';
@@ -125,8 +125,17 @@ export function contentText(content: Content, kind: QuantityKind, percent = fals
 export const entryText = (book: Workbook, place: CellPlace): string =>
   typedFormula(book, place) ?? typedContent(book, place);
 
-const typedContent = (book: Workbook, place: CellPlace): string =>
-  contentText(book.content(place), book.kind(place), percentIn(book, place), habitsOf(book).decimal ?? 'point');
+function typedContent(book: Workbook, place: CellPlace): string {
+  const content = book.content(place);
+  // Entered again as it stands, a text of the user's own such as 12 would become a number.
+  if (
+    typeof content === 'string' &&
+    book.columnAt(place)?.own === true &&
+    understood(book, place, content).content !== content
+  )
+    return `'${content}`;
+  return contentText(content, book.kind(place), percentIn(book, place), habitsOf(book).decimal ?? 'point');
+}
 
 /** The formula behind a cell as it is typed, with columns by their names; undefined for a plain content. */
 function typedFormula(book: Workbook, place: CellPlace): string | undefined {

@@ -61,7 +61,8 @@ const shownFor: Readonly<Record<Notice['tone'], number>> = { note: 6000, problem
 export type Dialog =
   | { readonly kind: 'help'; readonly topic?: string }
   | { readonly kind: 'review'; readonly review: readonly UnitReview[]; readonly units: string }
-  | { readonly kind: 'import'; readonly onDisk?: DiskFile }
+  /** With a file or rows to begin with; without, it asks for some. */
+  | { readonly kind: 'import'; readonly onDisk?: DiskFile; readonly file?: File; readonly pasted?: string }
   | { readonly kind: 'books' }
   | { readonly kind: 'versions'; readonly comparing?: ComparedVersion }
   | { readonly kind: 'cure'; readonly finding: Finding; readonly cures: readonly PreviewedCure[] }

@@ -3,7 +3,7 @@ import { RefusedChange } from '../workbook/refused-change.ts';
 import { namedSheetOf, compiledSheets } from '../workbook/declared.ts';
 import { unitColumn, valueColumn } from '../sheet/named-values.ts';
 import { namesSheet, ownNameAt, unitRefusal } from '../workbook/own-names.ts';
-import type { BookState } from '../workbook/state.ts';
+import type { BookState, CellFormat } from '../workbook/state.ts';
 import { type CellEdit, withContents, withRoom } from '../workbook/state-changes.ts';
 import { columnDependents, kinSheets } from '../workbook/dependence.ts';
 import type { CellPlace } from '../workbook/place.ts';
@@ -17,6 +17,7 @@ import type { Desk } from './desk.ts';
 import type { Habits } from '../records/loose-entry.ts';
 import { habitsOf, understood } from '../records/typed-entry.ts';
 import { entryText } from './cell-text.ts';
+import { keptRates } from './kept-rates.ts';
 
 /** Changes that come from typing, pasting and filling, as edits of the book. */
 
@@ -24,6 +25,8 @@ export interface TextEdit extends CellPlace {
   readonly text: string;
   /** How its text writes numbers and dates; undefined for the book's own habits. */
   readonly habits?: Habits;
+  /** How the cell shows it from now on, where it brings that along; undefined for what its text says. */
+  readonly format?: CellFormat | undefined;
 }
 
 const sourceColumn = 4;
@@ -146,11 +149,16 @@ export function enter(
     .filter((edit, at) => unread[at] === undefined && changeable(edit, book.state))
     // What an editor has opened on and hands back is no text anew: it may show fewer digits than the cell holds.
     .filter(({ text, ...place }) => typeof book.content(place) !== 'number' || text !== entryText(book, place))
-    .map(({ text, habits, ...place }) => ({ place, text, ...understood(book, place, text, habits ?? habitsOf(book)) }));
+    .map(({ text, habits, format, ...place }) => {
+      const entry = understood(book, place, text, habits ?? habitsOf(book));
+      return { place, text, ...entry, ...(format === undefined ? {} : { format }) };
+    });
   const changed = read.filter(({ place, content, format }) => book.content(place) !== content || format !== undefined);
   const contents = changed.map(({ place, content, format }) => ({ ...place, content, format }));
   put(desk, contents, label, () => {
     tellRead(desk, changed);
+    const rates = keptRates(book, contents);
+    if (rates !== undefined) desk.say(rates, 'problem');
     done();
   });
 }

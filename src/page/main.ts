@@ -20,7 +20,7 @@ import { ReferenceMarks } from './reference-marks.ts';
 import { printSheets } from './printing.ts';
 import { haveBook } from './library/window-book.ts';
 import { dayNote, followDay } from './later-opening.ts';
-import { importFromDisk, type OpenedLibrary, openLibrary, useLibrary } from './opened-library.ts';
+import { importGiven, type OpenedLibrary, openLibrary, useLibrary } from './opened-library.ts';
 import { keepSaved, lookedAt, type OpenedStore, onlyShown, openStore, setAside, shownStore } from './saving.ts';
 import { SkewFeed } from './skew-feed.ts';
 import { endReading, unfinishedReading } from './unfinished-reading.ts';
@@ -130,7 +130,7 @@ async function start(host: HTMLElement, failure: string | undefined): Promise<vo
   desk.book.listen(soon);
   dark.addEventListener('change', soon);
   followRoom(grids.element, soon);
-  importFromDisk(desk, importing);
+  importGiven(desk, importing);
   listenToKeys(desk);
   new FormulaHint(desk).listen();
   new Pointing(desk).listen(grids.element);

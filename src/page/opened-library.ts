@@ -1,7 +1,8 @@
 import type { BookState } from '../workbook/state.ts';
-import type { Desk } from './desk.ts';
+import type { Desk, Dialog } from './desk.ts';
+import { takeDropped } from './dropped-file.ts';
 import type { Importing } from './importing.ts';
-import type { DiskFile } from './library/disk-file.ts';
+
 import { BookLibrary } from './library/book-library.ts';
 import { type BookEntry, LibraryStore } from './library/library-store.ts';
 import { momentOf } from './library/library-words.ts';
@@ -82,13 +83,17 @@ export function useLibrary(
   void library.past.refresh();
 }
 
-/** Reads the file on disk that the dialog Import was opened for. */
-export function importFromDisk(desk: Desk, importing: Importing): void {
-  let seen: DiskFile | undefined;
+/** Reads the file, or the rows, that the dialog Import is opened for. */
+export function importGiven(desk: Desk, importing: Importing): void {
+  takeDropped(desk);
+  let seen: Dialog | undefined;
   desk.listen(() => {
-    const file = desk.dialog?.kind === 'import' ? desk.dialog.onDisk : undefined;
-    if (file === seen) return;
-    seen = file;
+    if (desk.dialog === seen) return;
+    seen = desk.dialog;
+    if (seen?.kind !== 'import') return;
+    if (seen.pasted !== undefined) importing.openText(seen.pasted);
+    if (seen.file !== undefined) void importing.open(seen.file);
+    const file = seen.onDisk;
     if (file === undefined) return;
     void file.getFile().then(
       (read) => importing.open(read, file),

@@ -1,8 +1,10 @@
 import type { BookState } from '../workbook/state.ts';
 import { Autosave, type Kept } from './autosave.ts';
 import type { Desk } from './desk.ts';
+import { entryText } from './cell-text.ts';
 import { download } from './downloading.ts';
 import { onStored, storedTeller } from './one-window.ts';
+import { contentField, typedPlace } from './typing-field.ts';
 import type { FirstRows } from './views/first-rows.ts';
 
 /** When the book is saved, and what the page says about it. */
@@ -67,11 +69,18 @@ export const setAside = (opened: OpenedStore, why: string | undefined): OpenedSt
           `open instead`,
       };
 
+/** Whether a text is being typed that no cell holds yet. */
+function typesAnew(desk: Desk): boolean {
+  const field = contentField(document.activeElement);
+  const place = field === undefined ? undefined : typedPlace(desk, field);
+  return place !== undefined && field?.value !== entryText(desk.book, place);
+}
+
 /** Asks before a book is left whose changes are nowhere. */
 function guardLeaving(desk: Desk, saved: () => boolean): void {
   window.addEventListener('beforeunload', (event) => {
-    if (!saved() || desk.changing !== undefined || (desk.saving.state === 'failed' && desk.book.undoable !== undefined))
-      event.preventDefault();
+    const isLost = desk.saving.state === 'failed' && desk.book.undoable !== undefined;
+    if (!saved() || desk.changing !== undefined || isLost || typesAnew(desk)) event.preventDefault();
   });
 }
 

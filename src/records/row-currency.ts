@@ -61,6 +61,8 @@ export function otherCurrency(
   if (is === undefined ? sign.toLowerCase() === currency.toLowerCase() : is.test(currency)) return undefined;
   return {
     reason: `the price is in ${sign}, and the row counts in ${currency}`,
-    allowed: `a price in ${currency}; correct the currency in the sheet Suppliers if it is wrong`,
+    allowed:
+      `a price in ${currency}; if that is the wrong currency, correct it ` +
+      (isNamed(sheet) ? 'in the sheet Suppliers' : 'in BookCurrency, in the sheet Assumptions'),
   };
 }

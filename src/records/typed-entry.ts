@@ -1,6 +1,7 @@
 import { otherCurrency } from './row-currency.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
 import { cellIssue } from './cell-issue.ts';
+import { givesDay } from './day-formula.ts';
 import { inputAt } from './inputs.ts';
 import { type Content, isFault, isFormula } from '../formula/values.ts';
 import { isWords, type QuantityKind } from '../units/quantities.ts';
@@ -117,6 +118,9 @@ const toldCommas = (formula: string, { decimal }: Habits): string[] => {
       ];
 };
 
+/** A text that is not to be read, as a content; what would be a formula then is the text that a formula gives. */
+const asWritten = (text: string): Content => (isFormula(text) ? `="${text.replaceAll('"', '""')}"` : text);
+
 /**
  * A typed text as a content for its cell.
  *
@@ -133,10 +137,11 @@ export function understood(book: Workbook, place: CellPlace, typed: string, habi
     const present = presentFormula(withCellsOfColumns(text, place, book.state), place.sheet, namesOf(book.state));
     return {
       content: guardedOver(present.text, place, book.state),
+      ...(isPlain(book, place) && givesDay(present.text, place, book) ? { format: { kind: 'date' } } : {}),
       told: [...toldRenamed('Names', present.renamed), ...toldCommas(text, habits)],
     };
   }
-  if (text.startsWith("'")) return { content: text.slice(1) };
+  if (text.startsWith("'")) return { content: asWritten(text.slice(1)) };
   const kind = book.kind(place);
   const column = book.columnAt(place);
   // Beside the last column a new one of the user's own is made.
@@ -153,11 +158,21 @@ const passing: ReadonlySet<QuantityKind> = new Set(['text', 'number', 'date', 'm
 const isLoose = (column: QuantityKind, cell: QuantityKind): boolean =>
   (column === 'text' || column === 'number') && passing.has(cell);
 
+/** Whether a cell of the user's own shows what it holds as numbers are shown that nothing is known of. */
+function isPlain(book: Workbook, place: CellPlace): boolean {
+  const column = book.columnAt(place);
+  const kind = column === undefined ? 'number' : book.kind(place);
+  const unsaid = column === undefined || (column.own && isLoose(column.kind, kind));
+  return unsaid && (kind === 'number' || kind === 'text') && cellFormat(book, place) === undefined;
+}
+
+const cellFormat = (book: Workbook, { sheet, record, column }: CellPlace): CellFormat | undefined =>
+  book.sheet(sheet).rows[record]?.formats?.[column];
+
 /** A text typed where nothing is known of what it measures. */
 function loose(book: Workbook, place: CellPlace, text: string, habits: Habits): Understood {
-  const sheet = book.sheet(place.sheet);
   const column = book.columnAt(place);
-  const before = sheet.rows[place.record]?.formats?.[place.column];
+  const before = cellFormat(book, place);
   const asPercent = (before ?? column?.look)?.percent === true;
   const { content, format, asks, currency } = looseEntry(text, habits, asPercent);
   const other = currency === undefined ? undefined : otherCurrency(book.state, place.sheet, place.record, currency);

@@ -92,6 +92,36 @@ it('takes a value of the list that is half in view, and findings follow the filt
   expect(await shownRows()).toBe(all);
 });
 
+it('filters by what is searched for, and goes on when rows are removed and come back', async () => {
+  await openColumnMenu(`${letters('Area')}2`);
+  await page.locator('.htUIMultipleSelectSearch input').click();
+  await page.keyboard.type('crush');
+  await expect.poll(() => values().allInnerTexts()).toEqual(['Crusher']);
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Area: Crusher' }).waitFor();
+  const names = (): Promise<string[]> =>
+    page.locator('.grid-sheet:not([hidden]) .ht_clone_inline_start tbody td:first-of-type').allInnerTexts();
+  const all = ['C1', 'C2', 'C3', 'C4', 'C5', 'C6', 'C7'];
+  await expect.poll(names).toEqual(all);
+  await goTo(page, 'A23');
+  await page.keyboard.press('Shift+ArrowDown');
+  await page.keyboard.press('Alt+Shift+d');
+  await expect.poll(names).toEqual(['C1', 'C4', 'C5', 'C6', 'C7']);
+  await page.keyboard.press('Control+z');
+  await expect.poll(names).toEqual(all);
+
+  await page.keyboard.press('Alt+Shift+o');
+  await openColumnMenu('A2');
+  await page.locator('.htDropdownMenu td', { hasText: 'Sort: largest or Z first' }).click();
+  const first = ['S6', 'S5', 'S4', 'S3'];
+  await expect.poll(async () => (await names()).slice(0, 4)).toEqual(first);
+  await goTo(page, 'A12');
+  await page.keyboard.press('Alt+Shift+d');
+  await expect.poll(async () => (await names()).slice(0, 4)).toEqual(['S6', 'S4', 'S3', 'S2']);
+  await page.keyboard.press('Control+z');
+  await expect.poll(async () => (await names()).slice(0, 4)).toEqual(first);
+});
+
 interface Box {
   readonly y: number;
   readonly height: number;

@@ -41,5 +41,17 @@ test('rows are pasted, a text gets its meaning, a row is left out, and next mont
   await page.getByText('Cells that could not be understood: 0').waitFor();
   await page.click('button:has-text("Forget those choices")');
   await page.getByText('Cells that could not be understood: 3').waitFor();
+  await page.keyboard.press('Escape');
+
+  // A file that misses the dialog is no reason to leave the page for it.
+  await page.evaluate(() => {
+    const files = new DataTransfer();
+    files.items.add(new File(['Conveyor,Belt width (mm)\nD1,650\nD2,800\n'], 'dropped.csv'));
+    for (const type of ['dragover', 'drop'])
+      document
+        .querySelector('.grids')
+        ?.dispatchEvent(new DragEvent(type, { dataTransfer: files, bubbles: true, cancelable: true }));
+  });
+  await page.locator('.import-summary', { hasText: 'dropped.csv: 2 rows of Belts' }).waitFor();
   expect(complaints).toEqual([]);
 });

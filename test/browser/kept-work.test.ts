@@ -74,6 +74,20 @@ test('Enter, Tab and Escape in bar and cell keep what was typed last', async () 
   await goTo(page, 'D2');
   expect(await formula(page)).toBe('780');
 
+  // Who leaves the page in the middle of a text is asked first.
+  const asks = (): Promise<boolean> =>
+    page.evaluate(() => !window.dispatchEvent(new Event('beforeunload', { cancelable: true })));
+  await page.locator('.saved', { hasText: /^Saved/ }).waitFor();
+  await page.keyboard.press('F2');
+  expect(await asks()).toBe(false);
+  await page.keyboard.type('5');
+  expect(await asks()).toBe(true);
+  await page.keyboard.press('Escape');
+  expect(await asks()).toBe(false);
+  await page.locator('#formula').fill('783');
+  expect(await asks()).toBe(true);
+  await page.keyboard.press('Escape');
+
   expect(first).not.toBe('780');
   expect(complaints).toEqual([]);
 });

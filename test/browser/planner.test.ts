@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, describe, expect, it } from 'vitest';
 import { letters } from '../workbook/books.ts';
 import { onePage, typeInto } from './one-page.ts';
-import { formula, goTo, told } from './opened-page.ts';
+import { drawn, formula, goTo, told } from './opened-page.ts';
 
 /** A planner's ways through the page, by keyboard and by mouse. */
 
@@ -130,8 +130,16 @@ describe('editing', () => {
   it('adds a belt below the last and removes it again', async () => {
     const { length } = (await page.locator('.count').innerText()).match(/\d+/) ?? [];
     expect(length).toBe(1);
-    await type('A38', 'New one');
+    await goTo(page, 'A38');
+    // Along the row past the verdict, which the sheet works out.
+    for (const text of ['New one', 'Quay']) {
+      await page.keyboard.type(text);
+      await page.keyboard.press('Tab');
+    }
     await page.locator('.count', { hasText: '37 rows' }).waitFor();
+    await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#cell-name')?.value === 'D38');
+    await goTo(page, 'B38');
+    expect(await formula(page)).toBe('Quay');
     await goTo(page, 'A38');
     await page.keyboard.press('Alt+Shift+D');
     await page.locator('.count', { hasText: '36 rows' }).waitFor();
@@ -303,6 +311,23 @@ describe('the keyboard', () => {
     await page.locator('.tab[aria-selected=true]', { hasText: 'Pulleys' }).waitFor();
     await page.keyboard.press('Alt+PageUp');
     await page.locator('.tab[aria-selected=true]', { hasText: 'Belts' }).waitFor();
+  });
+
+  it('goes on along the tabs by arrows, and into a sheet by Enter on its tab', async () => {
+    const tabs = page.locator('.tabs [role=tab]');
+    await tabs.filter({ hasText: 'Belts' }).first().focus();
+    for (const [key, at] of [
+      ['ArrowRight', 1],
+      ['ArrowRight', 2],
+      ['ArrowLeft', 1],
+      ['ArrowLeft', 0],
+    ] as const) {
+      await page.keyboard.press(key);
+      await drawn(page);
+      await page.locator(`.tabs [role=tab][aria-selected=true]:nth-of-type(${at + 1}):focus`).waitFor();
+    }
+    await page.keyboard.press('Enter');
+    await page.locator('.grid-sheet:not([hidden]) td:focus').waitFor();
   });
 });
 

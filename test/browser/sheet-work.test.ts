@@ -53,6 +53,21 @@ test('Escape leaves what was cut where it is', async () => {
   expect(await content('B2')).toBe('=A2*2');
 });
 
+test('the menu on a cell has room for the names of its commands', async () => {
+  await goTo(page, 'B2');
+  await page.keyboard.press('Shift+F10');
+  await page.locator('.htContextMenu td', { hasText: 'Insert a column of your own before this one' }).waitFor();
+  const cut = await page.locator('.htContextMenu .ht_master td').evaluateAll((cells) =>
+    cells.flatMap((cell) => {
+      const text = document.createRange();
+      text.selectNodeContents(cell);
+      return text.getBoundingClientRect().right > cell.getBoundingClientRect().right ? [cell.textContent] : [];
+    }),
+  );
+  expect(cut).toEqual([]);
+  await page.keyboard.press('Escape');
+});
+
 test('a wrong formula keeps the editor open and offers the fix', async () => {
   await goTo(page, 'D2');
   await page.keyboard.type('=SUM(A2;B2');
@@ -200,8 +215,8 @@ test('a text is found, counted, replaced as one step', async () => {
   ] as const)
     await type(cell, text);
   await page.keyboard.press('Control+h');
-  await page.locator('#replace-text').waitFor();
-  await page.locator('#find-text').fill('north');
+  await page.locator('#find-text:focus').waitFor();
+  await page.keyboard.type('north');
   await page.locator('.find-count', { hasText: '– of 3' }).waitFor();
   await page.locator('#find-text').press('Enter');
   await page.locator('.find-count', { hasText: '1 of 3' }).waitFor();

@@ -68,6 +68,16 @@ describe('where a planner is sent to', () => {
     );
   });
 
+  test('a working tension typed over its formula is said to be what the checks use', () => {
+    const book = bookWith({ 'Known tension': 5, Power: 90 });
+    expect(only(book, 'methods').message).toContain('The checks use the known tension, 5 N/mm.');
+    book.edit([{ sheet: 'Belts', record: 0, column: book.column('Belts', 'Working tension'), content: 5000 }]);
+    expect(only(book, 'methods').message).toContain(
+      'The checks use the working tension entered over its formula, 5000 N/mm.',
+    );
+    expect(only(book, 'belt tension').message).toContain('working tension (entered over its formula)');
+  });
+
   test('inputs that do not agree, and none that are empty', () => {
     const book = bookWith({}, [{ ...plover, 'Minimum pulley at 45': 400 }]);
     expect(only(book, 'pulley').message).toBe(

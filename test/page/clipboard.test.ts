@@ -3,7 +3,10 @@ import { columnLetters } from '../../src/formula/address.ts';
 import { type Content } from '../../src/formula/values.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
+import type { CellPlace } from '../../src/workbook/place.ts';
+import { entryText } from '../../src/page/cell-text.ts';
 import { Desk } from '../../src/page/desk.ts';
+import { enter } from '../../src/page/editing.ts';
 import { copyBlock, pasteBlock } from '../../src/page/grid/clipboard.ts';
 import { fillBlock } from '../../src/page/grid/filling.ts';
 
@@ -115,6 +118,67 @@ describe('what is cut', () => {
     expect(at('Free', 0, 0)).toBe(`=Belts!${columnLetters(rating)}3`);
     expect(book.content({ sheet: 'Belts', record: 1, column: rating })).toBeNull();
   });
+});
+
+describe('rows pasted with their headers', () => {
+  const rows = [
+    ['Conveyor', 'Belt width (mm)', 'Belt type', 'Centres (m)'],
+    ['CV-101', '650', 'EP 400/3 4+2', '80,5'],
+    ['CV-102', '800', 'EP 400/3 4+2', ''],
+  ];
+
+  test('are read by them in an empty book', () => {
+    const { desk: made } = desk();
+    paste(made, 'Belts', 0, 0, rows);
+    expect(made.dialog).toEqual({ kind: 'import', pasted: rows.map((row) => row.join('\t')).join('\n') });
+    expect(book.sheet('Belts').rows).toEqual([]);
+  });
+
+  test('are told of beside other belts, and left alone where they are no headers', () => {
+    const { desk: made, said } = desk();
+    const [, ...belts] = rows;
+    paste(made, 'Belts', 0, 0, belts);
+    paste(made, 'Free', 0, 0, rows);
+    expect([made.dialog, said.filter((text) => text.includes('headers'))]).toEqual([undefined, []]);
+    paste(made, 'Belts', 2, 0, rows);
+    expect(said.filter((text) => text.includes('seems to hold headers, and is now a belt'))).toHaveLength(1);
+    expect(at('Belts', 2, 0)).toBe('Conveyor');
+  });
+});
+
+test('what is copied in the page stays a text, and is shown as it was', () => {
+  const { desk: made } = desk();
+  const texts = ["'12", "'3/4/2026", "'TRUE", "'=A1", '$1,250.00', '7.50%', '2026-03-31', '=A6*2', '=A8+1'];
+  paste(
+    made,
+    'Free',
+    0,
+    0,
+    texts.map((text) => [text]),
+  );
+  const look = (record: number, column: number): unknown[] => [
+    at('Free', record, column),
+    book.shown({ sheet: 'Free', record, column }),
+    book.sheet('Free').rows[record]?.formats?.[column],
+  ];
+  book.edit([{ sheet: 'Free', record: 8, column: 0, content: '=A8+1', format: { kind: 'date' } }]);
+  const records = texts.map((_, record) => record);
+  paste(made, 'Free', 0, 3, copyBlock(book, { sheet: 'Free', records, columns: [0] }));
+  expect(book.shown({ sheet: 'Free', record: 3, column: 3 })).toBe('=A1');
+  for (const record of [0, 1, 2, 3, 4, 5, 6]) expect(look(record, 3)).toEqual(look(record, 0));
+  expect(look(8, 3)).toEqual(['=D8+1', 46113, { kind: 'date' }]);
+});
+
+test('a text that looks like a number stays one when it is opened and entered as it stands', () => {
+  const { desk: made } = desk();
+  const texts = ['12', '3/4/2026', 'TRUE', '=A1', "'x", 'words', '007'];
+  const place = (record: number): CellPlace => ({ sheet: 'Free', record, column: 0 });
+  for (const [record, text] of texts.entries()) enter(made, [{ ...place(record), text: `'${text}` }]);
+  const before = texts.map((_, record) => at('Free', record, 0));
+  for (const record of texts.keys()) enter(made, [{ ...place(record), text: entryText(book, place(record)) }]);
+  expect(texts.map((_, record) => at('Free', record, 0))).toEqual(before);
+  expect(texts.map((_, record) => book.shown(place(record)))).toEqual(texts);
+  expect([5, 6].map((record) => entryText(book, place(record)))).toEqual(['words', '007']);
 });
 
 describe('filling', () => {

@@ -3,7 +3,8 @@ import { Workbook } from '../../src/workbook/workbook.ts';
 import { demoBook } from '../../src/workbook/demo.ts';
 import { dateText, entryText, numberText } from '../../src/page/cell-text.ts';
 import { Desk } from '../../src/page/desk.ts';
-import { put } from '../../src/page/editing.ts';
+import { enter, put } from '../../src/page/editing.ts';
+import { valueColumn } from '../../src/sheet/named-values.ts';
 import { understood } from '../../src/records/typed-entry.ts';
 import { pressed } from '../../src/page/keyboard.ts';
 import type { BeltHeader } from '../../sheets/index.ts';
@@ -132,4 +133,17 @@ describe('a key', () => {
     expect(pressed(event('Î', 'KeyJ', { altKey: true, shiftKey: true }))).toBe('Alt+Shift+J');
     expect(pressed(event('F6', 'F6'))).toBe('F6');
   });
+});
+
+it('tells of the exchange rates that are left when the book counts in another currency', () => {
+  const desk = new Desk(metric);
+  const said: string[] = [];
+  desk.say = (text) => void said.push(text);
+  const record = metric.sheet('Assumptions').rows.findIndex(({ cells }) => cells[0] === 'BookCurrency');
+  enter(desk, [{ sheet: 'Assumptions', record: record + 1, column: valueColumn, text: '1' }]);
+  metric.undo();
+  expect(said.join()).not.toContain('exchange rates');
+  enter(desk, [{ sheet: 'Assumptions', record, column: valueColumn, text: 'USD' }]);
+  metric.undo();
+  expect(said.join()).toMatch(/still those of before: one GBP is 1\.\d+, .*\. Enter what each is worth in USD/);
 });

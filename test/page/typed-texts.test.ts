@@ -5,6 +5,7 @@ import { cellText } from '../../src/page/cell-text.ts';
 import { looseEntry } from '../../src/records/loose-entry.ts';
 import { habitsOf, understood } from '../../src/records/typed-entry.ts';
 import { emptyBook } from '../../src/workbook/declared.ts';
+import type { CellPlace } from '../../src/workbook/place.ts';
 import { Workbook } from '../../src/workbook/workbook.ts';
 
 /** Numbers, shares, prices and days as they are typed where nothing says what a cell holds. */
@@ -104,5 +105,18 @@ describe('a book', () => {
     book.edit([{ ...cell, record: 1, content: day.content, format: day.format }]);
     expect(book.kind({ ...cell, record: 1 })).toBe('date');
     expect(understood(book, { ...cell, record: 1 }, '12')).toEqual({ content: 12, format: { kind: 'number' } });
+  });
+
+  it('shows a formula that gives a day as one, unless its cell says otherwise', () => {
+    const place = (record: number, column = 0): CellPlace => ({ sheet: 'Mine', record, column });
+    const day = { kind: 'date' };
+    book.edit([{ ...place(0, 3), content: 46112, format: { kind: 'date' } }]);
+    const formatOf = (formula: string, at = place(1, 1)): unknown => understood(book, at, formula).format;
+    for (const formula of ['=TODAY()', '=D2', '=D2+30', '=(D2-7)', '=MAX(D2,1)', '=IF(1,D2,0)', '=EDATE(D2,3)'])
+      expect([formula, formatOf(formula)]).toEqual([formula, day]);
+    for (const formula of ['=D2-D2', '=TODAY()-D2', '=D3+1', '=YEAR(D2)', '=D2*2', '=SUM(', '="x"', '=ZZ99'])
+      expect([formula, formatOf(formula)]).toEqual([formula, undefined]);
+    book.edit([{ ...place(2, 1), content: 5, format: { kind: 'number', digits: 2 } }]);
+    expect(formatOf('=D2+1', place(2, 1))).toBeUndefined();
   });
 });

@@ -3,8 +3,21 @@ import { beltCell, ofBelt, seriesLabel, worked } from './compared.ts';
 
 /** What the belt itself stands, apart from its joint: tension, skive, covers, cords under punched plates. */
 
+/** Where each method's tension stands. */
+const givenBy = {
+  entered: 'Known tension',
+  resistances: 'Tension by resistances',
+  power: 'Tension by power',
+  'belt rating': 'Load at belt rating',
+} as const;
+
+const isMethod = (word: string): word is keyof typeof givenBy => Object.hasOwn(givenBy, word);
+
 const usedWay = (belt: CheckedBelt): string => {
   const from = belt.text('Tension from');
+  // A working tension that somebody typed over its formula is no method's.
+  if (isMethod(from) && belt.number(givenBy[from]) !== belt.number('Working tension'))
+    return 'entered over its formula';
   return from === 'entered' ? 'as entered' : `from ${from}`;
 };
 

@@ -1,6 +1,7 @@
 import { selectedBelts, shownBelt } from '../shown-belt.ts';
 import type { Desk } from '../desk.ts';
 import { actionList } from './action.ts';
+import { notLoaded } from '../not-loaded.ts';
 
 /** Records whose cards are asked for: the selected rows of Belts, else the belt that the panels show. */
 function chosen(desk: Desk): number[] {
@@ -24,11 +25,7 @@ export const cardActions = actionList([
       const records = chosen(desk);
       import('../card-dialog.ts').then(
         ({ showCards }) => showCards(desk, { word: 'selected', records }),
-        (error: unknown) =>
-          desk.say(
-            `The job card could not be loaded: ${error instanceof Error ? error.message : String(error)}`,
-            'problem',
-          ),
+        (error: unknown) => desk.say(notLoaded('The job card', error), 'problem'),
       );
     },
   },

@@ -1,6 +1,6 @@
 import { compiledSheets } from '../../workbook/declared.ts';
 import { type OwnName, ownNameAt } from '../../workbook/own-names.ts';
-import { newHeader, ownKind } from '../../workbook/state-changes.ts';
+import { newHeader, ownKind, withColumnRemoved } from '../../workbook/state-changes.ts';
 import { changeAll } from '../book-changes.ts';
 import type { Desk } from '../desk.ts';
 import { growing } from '../editing.ts';
@@ -11,6 +11,10 @@ import { selectedCells } from './selected-cells.ts';
 
 const ownColumn = ({ book, sheet, selection }: Desk): boolean =>
   book.columnAt({ sheet, column: selection.place.column })?.own === true;
+
+/** The columns of the user's own among those that are selected. */
+const ownColumns = ({ book, sheet, selection }: Desk): number[] =>
+  selection.columns.filter((column) => book.columnAt({ sheet, column })?.own === true);
 
 const ownNameHere = ({ book, sheet, selection }: Desk): OwnName | undefined =>
   ownNameAt(book.state, sheet, selection.place.record);
@@ -63,14 +67,23 @@ export const columnActions = actionList([
   {
     id: 'remove-column',
     group: 'Edit',
-    doc: 'removes a column of your own and its contents',
+    doc: 'removes the selected columns of your own and their contents',
     onCells: true,
-    name: 'Remove this column',
-    possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > 1,
+    name: (desk) => {
+      const { length } = ownColumns(desk);
+      return length > 1 ? `Remove ${length} columns` : 'Remove this column';
+    },
+    possible: (desk) => ownColumn(desk) && desk.book.columns(desk.sheet).length > ownColumns(desk).length,
     run(desk) {
       const { sheet, book } = desk;
-      const { column } = desk.selection.place;
-      changeAll(desk, 'remove column', () => book.removeColumn(sheet, column));
+      // The last first, so that taking one away leaves the places of the others.
+      const removed = ownColumns(desk).sort((one, other) => other - one);
+      changeAll(desk, 'remove column', () =>
+        book.replace(
+          removed.reduce((state, column) => withColumnRemoved(state, sheet, column), book.state),
+          'remove column',
+        ),
+      );
     },
   },
   {

@@ -1,6 +1,7 @@
 import { ruledContent } from '../../workbook/column-formulas.ts';
 import type { CellPlace } from '../../workbook/place.ts';
-import type { CellEdit } from '../../workbook/state-changes.ts';
+import type { BookState } from '../../workbook/state.ts';
+import { type CellEdit, withRecordsMoved } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import type { Desk } from '../desk.ts';
 import { changeAll } from '../book-changes.ts';
@@ -139,13 +140,13 @@ export const editActions = actionList([
     run(desk) {
       const { sheet, book } = desk;
       const { record, column } = desk.selection.place;
-      const removed = runs(records(desk));
+      // One step to undo, however many others lie between the rows: in a sorted or filtered sheet they seem neighbours.
+      const without = (state: BookState): BookState =>
+        runs(records(desk)).reduce((left, { at, count }) => withRecordsMoved(left, sheet, at, count, []), state);
       changeAll(
         desk,
         'remove rows',
-        () => {
-          for (const { at, count } of removed) book.removeRecords(sheet, at, count);
-        },
+        () => book.replace(without(book.state), 'remove rows'),
         () => desk.goTo({ sheet, record: Math.min(record, Math.max(0, book.sheet(sheet).rows.length - 1)), column }),
       );
     },

@@ -1,5 +1,6 @@
 import { actionList } from './action.ts';
 import { selectedBelts } from '../shown-belt.ts';
+import { notLoaded } from '../not-loaded.ts';
 
 export const orderActions = actionList([
   {
@@ -14,11 +15,7 @@ export const orderActions = actionList([
       const selected = selectedBelts(desk);
       import('../order/order-dialog.ts').then(
         ({ showOrder }) => showOrder(desk, selected),
-        (error: unknown) =>
-          desk.say(
-            `The order list could not be loaded: ${error instanceof Error ? error.message : String(error)}`,
-            'problem',
-          ),
+        (error: unknown) => desk.say(notLoaded('The order list', error), 'problem'),
       );
     },
   },

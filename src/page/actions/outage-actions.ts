@@ -1,5 +1,6 @@
 import { actionList } from './action.ts';
 import { selectedBelts } from '../shown-belt.ts';
+import { notLoaded } from '../not-loaded.ts';
 
 export const outageActions = actionList([
   {
@@ -14,11 +15,7 @@ export const outageActions = actionList([
       const selected = selectedBelts(desk);
       import('../outage/outage-dialog.ts').then(
         ({ showOutage }) => showOutage(desk, selected),
-        (error: unknown) =>
-          desk.say(
-            `The outage plan could not be loaded: ${error instanceof Error ? error.message : String(error)}`,
-            'problem',
-          ),
+        (error: unknown) => desk.say(notLoaded('The outage plan', error), 'problem'),
       );
     },
   },

@@ -1,4 +1,5 @@
 import { actionList } from './action.ts';
+import { notLoaded } from '../not-loaded.ts';
 
 export const pictureActions = actionList([
   {
@@ -13,11 +14,7 @@ export const pictureActions = actionList([
       Promise.all([import('../pictures/pictures-dialog.ts'), import('../../pictures/drawing/drawn-picture.ts')]).then(
         ([{ showPictures }, { drawnPicture, pictureFile }]) =>
           showPictures(desk, { draw: drawnPicture, file: pictureFile }),
-        (error: unknown) =>
-          desk.say(
-            `The pictures could not be loaded: ${error instanceof Error ? error.message : String(error)}`,
-            'problem',
-          ),
+        (error: unknown) => desk.say(notLoaded('The pictures', error), 'problem'),
       );
     },
   },

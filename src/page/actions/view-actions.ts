@@ -142,7 +142,8 @@ export const viewActions = actionList([
     key: 'Ctrl+H',
     name: 'Find and replace …',
     doc: 'replaces a text in cells and formulas, in one step that can be undone',
-    run: (desk) => openFind(desk, 'replace-text'),
+    // Before anything is looked for there is nothing to replace.
+    run: (desk) => openFind(desk, (desk.finding?.text ?? '') === '' ? 'find-text' : 'replace-text'),
   },
   {
     id: 'formula-bar',

@@ -1,10 +1,11 @@
 import { type Content, isFormula } from '../../formula/values.ts';
 import { columnLetters, sheetRow } from '../../formula/address.ts';
+import type { Habits } from '../../records/loose-entry.ts';
 import { counted } from '../../units/phrases.ts';
 import { compiledSheets } from '../../workbook/declared.ts';
 import type { CellPlace } from '../../workbook/place.ts';
 import { type CellMove, moveEdits } from '../../workbook/moved-contents.ts';
-import type { CellEdit } from '../../workbook/state-changes.ts';
+import { type CellEdit, declaredWidth, formatAlong } from '../../workbook/state-changes.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { copiedText, percentIn } from '../cell-text.ts';
 import { columnsOnShow } from '../column-view.ts';
@@ -12,6 +13,7 @@ import type { Desk } from '../desk.ts';
 import { changeable, enter, growing, put, type TextEdit } from '../editing.ts';
 import type { Block } from './block.ts';
 import { moved } from './filling.ts';
+import { takeHeaders } from './pasted-headers.ts';
 
 /** Copying, cutting and pasting as changes of the book: formulas move along, values keep every digit. */
 
@@ -193,12 +195,24 @@ function filled(size: number, selected: number): number {
   return selected > size && selected % size === 0 ? selected : size;
 }
 
+/** What was copied in this page, as typed into a cell: a text stays one there, also where it looks like a number. */
+const copiedEntry = (
+  place: CellPlace,
+  text: string,
+  content: Content,
+): { readonly text: string; readonly habits: Habits } => ({
+  text: typeof content === 'string' && place.column >= declaredWidth(place.sheet) ? `'${content}` : text,
+  // This page writes decimal points, whatever the book's habits are.
+  habits: { decimal: 'point' },
+});
+
 /**
  * Pastes rows of text over a block. What was copied in this page comes back with its formulas, what was cut goes there.
  */
 export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly string[])[], seen: SeenSheet): void {
   const { sheet } = target;
   const own = copied !== undefined && copied.text === asText(rows) ? copied : undefined;
+  if (own === undefined && takeHeaders(desk, sheet, rows)) return;
   const whole = own?.block.columns.length === desk.book.columns(sheet).length;
   const landing = landingOf(desk.book, target, seen, whole);
   if (own?.cut === true) {
@@ -223,10 +237,19 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
       const fromRecord = own?.block.records[down % rows.length];
       const fromColumn = own?.block.columns[right % width];
       const content = own?.contents[down % rows.length]?.[right % width];
-      if (isFormula(content ?? null) && content !== undefined && fromRecord !== undefined && fromColumn !== undefined)
-        contents.push({ ...place, content: moved(content, place.record - fromRecord, place.column - fromColumn) });
-      // This page writes decimal points, whatever the book's habits are.
-      else texts.push({ ...place, text, ...(own === undefined ? {} : { habits: { decimal: 'point' } }) });
+      if (own === undefined || content === undefined || fromRecord === undefined || fromColumn === undefined) {
+        texts.push({ ...place, text });
+        continue;
+      }
+      const from = { sheet: own.block.sheet, record: fromRecord, column: fromColumn };
+      const format = formatAlong(desk.book.state, from, place);
+      if (isFormula(content))
+        contents.push({
+          ...place,
+          content: moved(content, place.record - fromRecord, place.column - fromColumn),
+          format,
+        });
+      else texts.push({ ...place, ...copiedEntry(place, text, content), format });
     }
   }
   const kept = new Set(
@@ -239,6 +262,6 @@ export function pasteBlock(desk: Desk, target: Block, rows: readonly (readonly s
   const formulas = contents.filter(stays);
   const plain = texts.filter(stays);
   // Formulas are texts too; they go with the rest so that one undo takes the whole paste back.
-  enter(desk, [...plain, ...formulas.map(({ content, ...place }) => ({ ...place, text: String(content) }))], 'paste');
+  enter(desk, [...plain, ...formulas.map(({ content, ...edit }) => ({ ...edit, text: String(content) }))], 'paste');
   tellLeftOut(desk, sheet, beyond, closed);
 }

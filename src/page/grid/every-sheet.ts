@@ -17,7 +17,8 @@ export const everySheet = (): GridSettings => ({
   columnHeaderHeight: 56,
   manualColumnResize: true,
   columnSorting: sorting,
-  filters: true,
+  // What is searched for in a column's list of values is what the filter is to leave.
+  filters: { searchMode: 'apply' },
   copyPaste: { rowsLimit: Infinity, columnsLimit: Infinity },
   fillHandle: { autoInsertRow: false },
   selectionMode: 'range',

@@ -81,11 +81,15 @@ export class Grids {
     if (!sheets.has(this.#desk.sheet)) this.#desk.show(this.#desk.book.state.sheets[0]?.name ?? '');
   }
 
-  /** The field outside the grids that has the keys: a sheet that comes on show a moment later leaves them there. */
-  #typedInto(): HTMLElement | undefined {
+  /**
+   * The field outside the grids that has the keys, or the tab that arrow keys have come to: a sheet that comes on show
+   * a moment later leaves them there. After a click on a tab they are the sheet's.
+   */
+  #keptFocus(): HTMLElement | undefined {
     const { activeElement: field } = document;
-    const typed = field instanceof HTMLElement && field.matches('input, select, textarea');
-    return typed && !this.element.contains(field) ? field : undefined;
+    if (!(field instanceof HTMLElement) || this.element.contains(field)) return undefined;
+    const isTab = field.matches('.tabs [role=tab]:focus-visible') && field.textContent === this.#desk.sheet;
+    return isTab || field.matches('input, select, textarea') ? field : undefined;
   }
 
   /** Puts the desk's sheet on show. */
@@ -108,7 +112,7 @@ export class Grids {
     // A grid that takes over changed rows selects anew what was selected in it before.
     const { place } = this.#desk.selection;
     for (const other of this.#grids.values()) if (other !== grid && other.visible) other.show(false);
-    const field = this.#typedInto();
+    const field = this.#keptFocus();
     if (!fresh) grid.show(true);
     queueMicrotask(() => {
       grid.goTo(place, field === undefined);

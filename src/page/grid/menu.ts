@@ -59,8 +59,19 @@ const headerMenu = (menu: readonly MenuItem[]): { items: Items } => ({
   },
 });
 
+/** The package makes a menu as wide as the names that its items have then, and takes none that is made up later. */
+const named =
+  (menu: readonly MenuItem[]) =>
+  (items: readonly (MenuItemConfig | PredefinedMenuItemKey)[]): void => {
+    for (const item of items) {
+      const own = typeof item === 'string' ? undefined : menu.find(({ id }) => id === item.key);
+      if (own !== undefined && typeof item !== 'string') item.name = own.label();
+    }
+  };
+
 /** Both menus, each brought whole into the window when it is shown. */
 export const menus = (menu: readonly MenuItem[]): GridSettings => ({
+  beforeContextMenuSetItems: named(menu),
   contextMenu: rowMenu(menu.filter(({ onCells }) => onCells)),
   dropdownMenu: headerMenu(menu.filter(({ onHeaders }) => onHeaders)),
   afterContextMenuShow: (shown) => keepInWindow(shown.menu?.container),

@@ -1,5 +1,6 @@
 import type Handsontable from 'handsontable/base';
 import type { BookColumn } from '../../workbook/declared.ts';
+import type { BookRow } from '../../workbook/state.ts';
 import type { Workbook } from '../../workbook/workbook.ts';
 import { layoutOf, setLayout } from '../column-view.ts';
 import type { SeenColumns } from './seen-columns.ts';
@@ -38,12 +39,21 @@ function conditionText({ name, args }: { readonly name: string; readonly args: r
   return values.length > mostNamed ? `${named} and ${values.length - mostNamed} more` : named;
 }
 
+/** Whether rows have come below the last alone, which is known by its name where it has one: it may have changed. */
+function isAppended(before: readonly BookRow[], rows: readonly BookRow[], key: number): boolean {
+  const [last, there] = [before.at(-1), rows[before.length - 1]];
+  const name = last?.cells[key] ?? null;
+  return rows.length > before.length && (last === there || (name !== null && there?.cells[key] === name));
+}
+
 export class RowView {
   readonly #book: Workbook;
   readonly #sheet: string;
   readonly #seen: SeenColumns;
   readonly #hot: Handsontable;
   readonly #columns: () => readonly BookColumn[];
+  /** Those that were last filtered and sorted. */
+  #rows: readonly BookRow[];
 
   constructor(
     book: Workbook,
@@ -57,6 +67,19 @@ export class RowView {
     this.#seen = seen;
     this.#hot = hot;
     this.#columns = columns;
+    this.#rows = book.sheet(sheet).rows;
+  }
+
+  /**
+   * Filters and sorts anew where rows have come or gone between others: the grid's package keeps both by the places of
+   * rows. One that is being typed below the last stays in view and where it is, whatever it holds.
+   */
+  follow(key: number): void {
+    const [before, rows] = [this.#rows, this.#book.sheet(this.#sheet).rows];
+    this.#rows = rows;
+    if (rows.length === before.length || isAppended(before, rows, key)) return;
+    if (this.filters().length > 0) this.#hot.getPlugin('filters').filter();
+    if (this.#hot.getPlugin('columnSorting').isSorted()) this.sort();
   }
 
   /** Sorts as the sheet was last. */

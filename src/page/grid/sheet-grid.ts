@@ -76,7 +76,11 @@ export class SheetGrid implements GridPort {
     hot.batchRender(() => {
       this.#seen.take(hot, this.#columns);
       this.rowView?.sort();
-      followTabs(hot, (row, column) => goBeyond(desk, this.#place(row, column)));
+      followTabs(
+        hot,
+        (row, column) => goBeyond(desk, this.#place(row, column)),
+        (column) => column >= this.#seen.count || this.#columns[this.#seen.positionOf(column)]?.computed === true,
+      );
       hot.render();
     });
   }
@@ -159,7 +163,10 @@ export class SheetGrid implements GridPort {
       const [asIs, same] = [!this.#stale && this.visible && !this.viewed, this.#rows.take()];
       this.#shown = undefined;
       // To make the columns anew takes longer than all else that a new belt brings with it.
-      if (same && asIs) return this.#hot.updateData(this.#rows.data);
+      if (same && asIs) {
+        this.rowView?.follow(this.#key);
+        return this.#hot.updateData(this.#rows.data);
+      }
       this.#columns = this.#desk.book.columns(this.sheet);
       this.#stale = true;
       if (this.visible) this.#reload();
@@ -177,6 +184,7 @@ export class SheetGrid implements GridPort {
     this.#hot.batchRender(() => {
       this.#hot.updateSettings({ ...this.#shape(), data: this.#rows.data });
       this.#seen.take(this.#hot, this.#columns);
+      this.rowView?.follow(this.#key);
     });
   }
 

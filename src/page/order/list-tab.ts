@@ -194,7 +194,7 @@ function side(session: OrderSession, view: ListView): TemplateResult {
   return html`
     <aside class="order-side">
       ${
-        supplied === undefined
+        supplied === undefined || order?.lines.length === 0
           ? nothing
           : html`${ordersSection(
               supplied,
@@ -240,7 +240,12 @@ export function listTab(session: OrderSession, view: ListView): TemplateResult {
   if (order === undefined) return html`<p class="empty why">${session.problems.get('order') ?? ''}</p>`;
   if (order.lines.length === 0)
     return html`<div class="order-split"><p class="empty">Nothing to order: ${
-      order.joints.belts.length === 0 ? 'no belt is selected, or none can be ordered for' : 'the joints need no parts'
+      order.joints.belts.length > 0
+        ? 'the joints need no parts'
+        : order.joints.leftOut.length > 0
+          ? `${counted(order.joints.leftOut.length, 'belt')} left out, for the reasons under Not ordered. Choose a ` +
+            `later day or all belts above, or put right what is missing`
+          : 'no belt is selected'
     }.</p>${side(session, view)}</div>`;
   const supply = supplied === undefined ? undefined : chosenSupply(supplied);
   return html`

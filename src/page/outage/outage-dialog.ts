@@ -3,6 +3,7 @@ import { live } from 'lit-html/directives/live.js';
 import { momentText } from '../../outage/moments.ts';
 import { type Aim, aims, type OutagePlan, type Stage } from '../../outage/search/request.ts';
 import type { Desk } from '../desk.ts';
+import { notLoaded } from '../not-loaded.ts';
 import { plain } from '../planning/figures.ts';
 import { PlanningDialog, searching } from '../planning/planning-dialog.ts';
 import { ScopeChoice } from '../planning/scope-choice.ts';
@@ -96,7 +97,7 @@ function summary({ fleet, plan, running }: OutageSession): TemplateResult {
 function showPlannedCards({ desk, plannedRecords }: OutageSession): void {
   import('../card-dialog.ts').then(
     ({ showCards }) => showCards(desk, { word: 'planned', records: plannedRecords }),
-    (error: unknown) => desk.say(`The job cards could not be loaded: ${String(error)}`, 'problem'),
+    (error: unknown) => desk.say(notLoaded('The job cards', error), 'problem'),
   );
 }
 

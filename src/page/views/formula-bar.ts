@@ -1,12 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
 import { live } from 'lit-html/directives/live.js';
 import { columnUnit, shownHeader } from '../../sheet/header.ts';
-import { isFault } from '../../formula/values.ts';
+import { type Fault, isFault } from '../../formula/values.ts';
 import { unitOf } from '../../units/quantities.ts';
 import { withRoom } from '../../workbook/state-changes.ts';
 import type { BookState } from '../../workbook/state.ts';
 import { cellBeyond, destination, destinationNames, nearDestinations } from '../../workbook/destinations.ts';
-import { columnLetters, sheetRow } from '../../formula/address.ts';
+import { cellName, columnLetters, sheetRow } from '../../formula/address.ts';
+import type { CellPlace } from '../../workbook/place.ts';
 import { unusual } from '../../records/unusual-inputs.ts';
 import { act } from '../actions/action.ts';
 import { action } from '../actions/index.ts';
@@ -68,6 +69,10 @@ function onKey(desk: Desk, event: KeyboardEvent): void {
   desk.grid?.focus();
 }
 
+/** What an error says, without the cell that it comes from where that is this one. */
+const faultText = ({ message }: Fault, { sheet, record, column }: CellPlace): string =>
+  message.replace(` (comes from ${cellName(sheet, record, column)})`, '');
+
 function told(desk: Desk): TemplateResult {
   const {
     book,
@@ -97,7 +102,7 @@ function told(desk: Desk): TemplateResult {
           : html`<output
         class="value">${shown}${unit === '' || typeof value !== 'number' ? '' : ` ${unit}`}</output>`
       }
-      ${isFault(value) ? html`<span class="why">${value.message}</span>` : nothing}
+      ${isFault(value) ? html`<span class="why">${faultText(value, place)}</span>` : nothing}
       ${why === undefined ? nothing : html`<span class="why">${why}</span>`}
       ${
         book.overridden(place)

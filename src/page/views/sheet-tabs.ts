@@ -82,7 +82,11 @@ export function sheetTabs(desk: Desk): TemplateResult {
           ) => {
             // A formula in the bar goes on while its cells are looked for on another sheet.
             if (desk.typing !== undefined) event.preventDefault();
-          }} @click=${() => desk.show(name)}>${name}</button>`,
+          }} @click=${() => {
+            // The sheet's own tab leads into it.
+            if (name === desk.sheet && desk.typing === undefined) desk.grid?.focus();
+            desk.show(name);
+          }}>${name}</button>`,
         )}
       </div>
       <button class="tab add-tab" title=${action('add-sheet').doc} aria-label="Add a blank sheet"
