@@ -6,6 +6,7 @@ import {
   mostCover,
   mostStrength,
   perPlyMarks,
+  plyWords,
   spacesBehindCode,
   spacesFromStrength,
   strengthMarks,
@@ -73,10 +74,21 @@ const behindStrength = (characters: number, from = 1): string =>
   `MID(${of.zeros},LEN(${of.strength})+${from},${characters})`;
 const pliesWritten = `MID(${of.plies},LEN(${of.strength})+2,2)`;
 
-/** A strength for each ply before the code; a second code with a strength behind it. */
+const beforeCode = (text: string): string => `LEFT(${text},INT(${of.code}/100)-1)`;
+
+/**
+ * A strength for each ply, with the plies before the code or behind the strength; a second code with a strength behind
+ * it.
+ */
 const perPly =
   `FIND(${anyDigit}&{${perPlyMarks.map((mark) => `"${mark}|"`).join(';')}},` +
-  `SUBSTITUTE(LEFT(${of.capitals},INT(${of.code}/100)-1)," ","")&"|")`;
+  `SUBSTITUTE(${beforeCode(of.capitals)}," ","")&"|")`;
+const pliesBefore =
+  `FIND({" 0";" 00"}&{${plyWords.map((word) => `"${word}|"`).join(',')}},` + `" "&TRIM(${beforeCode(of.digits)})&"|")`;
+const pliesByMark =
+  `FIND({${perPlyMarks.map((mark) => `"${mark}0"`).join(',')}},` + `LEFT(SUBSTITUTE(${behindStrength(4)}," ",""),2))`;
+/** Steel cord has no plies. */
+const noPlies = `AND(${of.plies}=${of.strength},MOD(INT(${of.code}/10),10)<>${carcassCodes.indexOf('St') + 1})`;
 const secondCarcass =
   `FIND({${carcassCodes.map((code) => `" ${code.toUpperCase()}"`).join(',')}}&{"00";" 00"},` +
   `${replaced(of.zeros, [
@@ -153,7 +165,11 @@ export const strengthInFile: FormulaInFile = {
       `IFERROR(NUMBERVALUE(LEFT(SUBSTITUTE(MID(${of.covers},FIND(" ",${of.covers})+1,99)," ",REPT(" ",9)),9),` +
         `".",","),"")`,
     ],
-    [of.others, `SUMPRODUCT(COUNT(${perPly}))+SUMPRODUCT(COUNT(${secondCarcass}))`],
+    [
+      of.others,
+      `SUMPRODUCT(COUNT(${perPly}))+SUMPRODUCT(COUNT(${secondCarcass}))+` +
+        `${noPlies}*(SUMPRODUCT(COUNT(${pliesBefore}))+SUMPRODUCT(COUNT(${pliesByMark})))`,
+    ],
     [of.read, `IF(AND(${readWhole}),VALUE(${of.strength}),NA())`],
   ]),
 };

@@ -20,8 +20,10 @@ export const spacesFromStrength = ['-'];
 /** What may stand between the code and the strength, once, with spaces around it. */
 export const strengthMarks = ['-', '/', ':', ','];
 
-/** Between a number of plies and a code: a strength per ply. */
+/** Between a number of plies and a code, or a strength and a number of plies: a strength per ply. */
 export const perPlyMarks = ['X', '×', '*'];
+/** What may stand between a number of plies and the code of a carcass that names none after its strength. */
+export const plyWords = ['', 'PLY', ' PLY', '-PLY', 'PLIES', ' PLIES', '-PLIES'];
 
 const anyOf = (characters: readonly string[]): string =>
   `[${characters.join('').replace(/[\]\\-]/g, String.raw`\$&`)}]`;
@@ -56,9 +58,15 @@ const cover = String.raw`(\d{1,4}(?:\.\d{1,4})?)(?: ?MM)?`;
 const coversPart = new RegExp(String.raw`^ ${cover}[+/]${cover}(?! ?MM)(?= |$|[+/](?!\d))`);
 const widthPart = /(?:^|[ ,;])(\d{3,4}) ?(?:MM)?[ ,;-]*$/;
 const perPly = new RegExp(String.raw`\d ?${anyOf(perPlyMarks)} ?$`);
+const pliesBefore = new RegExp(String.raw`(?:^| )\d{1,2}(?:${plyWords.join('|')})$`);
+const pliesByMark = new RegExp(`^ ?${anyOf(perPlyMarks)} ?\\d`);
 const secondCarcass = new RegExp(String.raw`[ /+]${anyCode}[ /+]?\d\d`);
 
 const refusal = (must: string): Refusal => new Refusal('construction', must, '#N/A');
+const perPlyRefusal = (): Refusal =>
+  refusal(
+    'must give the strength of the whole belt after the material, as in "EP 400/3"; a strength per ply is not read',
+  );
 
 const spaced = (text: string, spaces: readonly string[]): string =>
   text.replaceAll(new RegExp(anyOf(spaces), 'g'), ' ').replaceAll(/ +/g, ' ');
@@ -116,8 +124,8 @@ function strengthOf(material: CarcassCode, text: string): { readonly strength: n
  * "+", "/" or ":" between them; what follows, as the grade, is not read. Carcass and strength must be there; the rest
  * may be missing. Decimal points and commas are the same, since no figure of a designation reaches a thousand with
  * decimals. Brackets, semicolons and hyphens are spaces. Refused, since they can be read in two ways: a strength per
- * ply ("3 x EP 125"), plies run into covers ("EP 400/3+2"), two carcasses. A strength of four digits may not be parted
- * by a point, and none begins with 0.
+ * ply ("3 x EP 125"; without plies after a slash also "3 EP 125" and "EP 125x3"), plies run into covers ("EP 400/3+2"),
+ * two carcasses. A strength of four digits may not be parted by a point, and none begins with 0.
  *
  * Exported books do the same in standard functions, step by step (`designation-in-file.ts` of the sheet Belts).
  *
@@ -126,10 +134,7 @@ function strengthOf(material: CarcassCode, text: string): { readonly strength: n
  */
 export function readDesignation(text: string): Designation {
   const { before, material, after } = carcassPart(text);
-  if (perPly.test(before))
-    throw refusal(
-      'must give the strength of the whole belt after the material, as in "EP 400/3"; a strength per ply is not read',
-    );
+  if (perPly.test(before)) throw perPlyRefusal();
   const behind = spaced(after, spacesBehindCode);
   const digit = behind.search(/\d|$/);
   const mark = trimmed(behind.slice(0, digit));
@@ -138,6 +143,8 @@ export function readDesignation(text: string): Designation {
   const [pliesFound = '', digits] = pliesPart.exec(rest) ?? [];
   const behindPlies = rest.slice(pliesFound.length);
   const plies = digits === undefined ? undefined : Number(digits);
+  if (plies === undefined && material !== 'St' && (pliesBefore.test(before) || pliesByMark.test(rest)))
+    throw perPlyRefusal();
   if (plies === 0) throw refusal('must have at least one ply after the slash, as in "EP 400/3"');
   if (plies !== undefined && afterPlies.test(behindPlies))
     throw refusal('must separate the plies from the covers by a space, as in "EP 400/3 4+2"');

@@ -41,6 +41,8 @@ const before = fc.constantFrom(
   '4 \u00D7 ',
   'Flex ',
   'Klemme 5 ',
+  '3-ply ',
+  '12 plies ',
 );
 
 /** A designation with everything that one may have, each part now and then another one than it should be. */

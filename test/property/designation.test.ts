@@ -23,6 +23,8 @@ const read: readonly (readonly [string, Designation])[] = [
   ['EP 400 4.5/1.5', { material: 'EP', strength: 400, topCover: 4.5, bottomCover: 1.5 }],
   ['EP 400/3 4+2 9.8', { material: 'EP', strength: 400, plies: 3, topCover: 4, bottomCover: 2 }],
   ['EP 400/3 fire resistant', { material: 'EP', strength: 400, plies: 3 }],
+  ['3 EP 400/3 x 1200', { material: 'EP', strength: 400, plies: 3 }],
+  ['2 St 1250 x 1000', { material: 'St', strength: 1250 }],
 ];
 
 test.each(read)('%s', (text, parts) => {
@@ -38,6 +40,11 @@ const refused: readonly (readonly [string, RegExp])[] = [
   ['St 1.000 6+4', /must give a strength/],
   ['EP 20000/5', /must give a strength/],
   ['3 x EP 125', /a strength per ply is not read/],
+  ['EP 150x3 4+2', /a strength per ply is not read/],
+  ['EP 150 × 3', /a strength per ply is not read/],
+  ['NN150*4 4+2', /a strength per ply is not read/],
+  ['4 EP 160 6+2', /a strength per ply is not read/],
+  ['1000 2-ply EP 200 4+2', /a strength per ply is not read/],
   ['EP 400/0 4+2', /at least one ply/],
   ['EP 400/3+2', /must separate the plies from the covers/],
   ['EP 400/3/4+2', /must separate the plies from the covers/],
