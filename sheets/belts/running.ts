@@ -20,9 +20,10 @@ export const runningColumns = columns([
     background: true,
     doc: "the lower of what the belt and its series' plates stand; empty where neither is given",
     formula:
-      `IF(ISNUMBER({Maximum temperature}),IF(ISNUMBER(${plate('Maximum temperature')}),` +
-      `MIN({Maximum temperature},${plate('Maximum temperature')}),{Maximum temperature}),` +
-      `IF(ISNUMBER(${plate('Maximum temperature')}),${plate('Maximum temperature')},""))`,
+      `IF(ISBLANK({Maximum temperature}),` +
+      `IF(ISNUMBER(${plate('Maximum temperature')}),${plate('Maximum temperature')},""),` +
+      `IF(ISNUMBER(${plate('Maximum temperature')}),` +
+      `MIN({Maximum temperature},${plate('Maximum temperature')}),{Maximum temperature}))`,
     source: 'the suppliers of belt and plates',
   },
   {
@@ -41,8 +42,9 @@ export const runningColumns = columns([
     digits: 1,
     background: true,
     doc: 'of the load that lies on the belt at its width, trough and slope, by its bulk density',
-    formula: 'LOADAREA({Width}*MillimetresPerShort,{Trough angle},{Surcharge angle},{Slope})*OneMetre^2*{Bulk density}',
-    emptyWithout: ['{Trough angle}', '{Surcharge angle}', '{Bulk density}'],
+    formula:
+      'IF(OR(ISBLANK({Trough angle}),ISBLANK({Surcharge angle}),ISBLANK({Bulk density})),"",' +
+      'LOADAREA({Width}*MillimetresPerShort,{Trough angle},{Surcharge angle},{Slope})*OneMetre^2*{Bulk density})',
     source: 'ISO 5048, from memory',
     inFile: { min: 0 },
   },

@@ -229,6 +229,29 @@ test('without the loop nothing is known of its stretch, without the lift nothing
   expect(recordFindings(book, 2).find(({ check }) => check === 'capacity')?.message).toContain('Lift');
 });
 
+test('a figure that is a text is not taken for one that is not given', () => {
+  const trough = { 'Trough angle': 30, 'Surcharge angle': 20, 'Bulk density': 1600, Capacity: 300 };
+  const heat = { 'Material temperature': 50, 'Maximum temperature': 60 };
+  const book = bookWith([
+    ...(['Trough angle', 'Surcharge angle', 'Bulk density'] as const).map((header) => ({
+      ...trough,
+      [header]: 'high',
+    })),
+    { ...trough, 'Bulk density': null },
+    { ...heat, 'Maximum temperature': 'high' },
+    { ...heat, 'Maximum temperature': null },
+  ]);
+  for (const one of inBoth(book)) {
+    expect([0, 1, 2, 3].map((record) => one.read('Belts', record, 'Capacity check'))).toEqual([
+      'not known',
+      'not known',
+      'not known',
+      notAsked,
+    ]);
+    expect([4, 5].map((record) => one.read('Belts', record, 'Temperature check'))).toEqual(['not known', notAsked]);
+  }
+});
+
 test('a width or a mass that the rest of the record does not bear out is asked about', () => {
   const book = bookWith([
     { Construction: '1000 EP 400/3 4+2' },
