@@ -81,12 +81,12 @@ const beforeCode = (text: string): string => `LEFT(${text},INT(${of.code}/100)-1
  * it.
  */
 const perPly =
-  `FIND(${anyDigit}&{${perPlyMarks.map((mark) => `"${mark}|"`).join(';')}},` +
-  `SUBSTITUTE(${beforeCode(of.capitals)}," ","")&"|")`;
-const pliesBefore =
-  `FIND({" 0";" 00"}&{${plyWords.map((word) => `"${word}|"`).join(',')}},` + `" "&TRIM(${beforeCode(of.digits)})&"|")`;
-const pliesByMark =
-  `FIND({${perPlyMarks.map((mark) => `"${mark}0"`).join(',')}},` + `LEFT(SUBSTITUTE(${behindStrength(4)}," ",""),2))`;
+  `FIND({${perPlyMarks.map((mark) => `"0${mark}|"`).join(',')}},` + `SUBSTITUTE(${beforeCode(of.digits)}," ","")&"|")`;
+/** Around the code and the strength stands an "a", which no text of capitals holds. */
+const pliesWithout =
+  `FIND({" 0a"," 00a",${[...plyWords.map((word) => `${word}a`), ...perPlyMarks.map((mark) => `a${mark}0`)]
+    .map((word) => `"${word}"`)
+    .join(',')}},` + `" "&TRIM(${beforeCode(of.digits)})&"a"&LEFT(SUBSTITUTE(${behindStrength(4)}," ",""),2))`;
 /** Steel cord has no plies. */
 const noPlies = `AND(${of.plies}=${of.strength},MOD(INT(${of.code}/10),10)<>${carcassCodes.indexOf('St') + 1})`;
 const secondCarcass =
@@ -168,7 +168,7 @@ export const strengthInFile: FormulaInFile = {
     [
       of.others,
       `SUMPRODUCT(COUNT(${perPly}))+SUMPRODUCT(COUNT(${secondCarcass}))+` +
-        `${noPlies}*(SUMPRODUCT(COUNT(${pliesBefore}))+SUMPRODUCT(COUNT(${pliesByMark})))`,
+        `${noPlies}*SUMPRODUCT(COUNT(${pliesWithout}))`,
     ],
     [of.read, `IF(AND(${readWhole}),VALUE(${of.strength}),NA())`],
   ]),

@@ -22,8 +22,8 @@ export const strengthMarks = ['-', '/', ':', ','];
 
 /** Between a number of plies and a code, or a strength and a number of plies: a strength per ply. */
 export const perPlyMarks = ['X', '×', '*'];
-/** What may stand between a number of plies and the code of a carcass that names none after its strength. */
-export const plyWords = ['', 'PLY', ' PLY', '-PLY', 'PLIES', ' PLIES', '-PLIES'];
+/** Before the code of a carcass that names no plies after its strength: the same without a mark. */
+export const plyWords = ['PLY', 'PLIES'];
 
 const anyOf = (characters: readonly string[]): string =>
   `[${characters.join('').replace(/[\]\\-]/g, String.raw`\$&`)}]`;
@@ -58,7 +58,7 @@ const cover = String.raw`(\d{1,4}(?:\.\d{1,4})?)(?: ?MM)?`;
 const coversPart = new RegExp(String.raw`^ ${cover}[+/]${cover}(?! ?MM)(?= |$|[+/](?!\d))`);
 const widthPart = /(?:^|[ ,;])(\d{3,4}) ?(?:MM)?[ ,;-]*$/;
 const perPly = new RegExp(String.raw`\d ?${anyOf(perPlyMarks)} ?$`);
-const pliesBefore = new RegExp(String.raw`(?:^| )\d{1,2}(?:${plyWords.join('|')})$`);
+const pliesBefore = new RegExp(String.raw`(?:(?:^| )\d{1,2}|${plyWords.join('|')})$`);
 const pliesByMark = new RegExp(`^ ?${anyOf(perPlyMarks)} ?\\d`);
 const secondCarcass = new RegExp(String.raw`[ /+]${anyCode}[ /+]?\d\d`);
 

@@ -44,6 +44,8 @@ const refused: readonly (readonly [string, RegExp])[] = [
   ['EP 150 × 3', /a strength per ply is not read/],
   ['NN150*4 4+2', /a strength per ply is not read/],
   ['4 EP 160 6+2', /a strength per ply is not read/],
+  ['4| EP 160 x 4', /a strength per ply is not read/],
+  ['4 plies EP 160', /a strength per ply is not read/],
   ['1000 2-ply EP 200 4+2', /a strength per ply is not read/],
   ['EP 400/0 4+2', /at least one ply/],
   ['EP 400/3+2', /must separate the plies from the covers/],
