@@ -98,6 +98,7 @@ it('keeps a skew that is looked at, and a cure, as variants', async () => {
   await page.fill('.skew-field', '30');
   await page.keyboard.press('Enter');
   await page.click('.skew-choice button:has-text("Keep as a variant")');
+  await page.locator('.ask-dialog input').waitFor();
   await page.keyboard.press('Enter');
   await page.locator('.foot .tab', { hasText: 'Variants' }).waitFor();
   await page
