@@ -68,6 +68,20 @@ function massDoubt(belt: Belt): Finding | undefined {
     : doubt(belt, 'Belt mass', derived, 'the mass by Width, Thickness and BeltDensity');
 }
 
+/** The skew of the joint that Replaces names; undefined for a word that leaves it open. */
+function namedSkew(belt: Belt): number | undefined {
+  const word = belt.text('Replaces').trim().toLowerCase();
+  if (word === 'square joint') return 0;
+  return word === 'same skew' ? belt.number('Skew') : undefined;
+}
+
+/** What a joint takes of the belt goes by the entered skew, which may take far less than the word would. */
+function replacedDoubt(belt: Belt): Finding | undefined {
+  const [entered, named] = [belt.number('Replaced skew'), namedSkew(belt)];
+  if (entered === undefined || named === undefined || entered === named) return undefined;
+  return doubt(belt, 'Replaced skew', named, `the skew by Replaces, "${belt.text('Replaces').trim()}"`);
+}
+
 /** What is doubtful in a belt's record. */
 export const recordDoubts = (belt: Belt): Finding[] =>
-  [widthDoubt(belt), massDoubt(belt)].filter((found) => found !== undefined);
+  [widthDoubt(belt), massDoubt(belt), replacedDoubt(belt)].filter((found) => found !== undefined);

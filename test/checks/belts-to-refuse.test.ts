@@ -252,6 +252,27 @@ test('a figure that is a text is not taken for one that is not given', () => {
   }
 });
 
+test('a replaced joint whose skew is said in two ways is asked about', () => {
+  const book = bookWith([
+    { Replaces: 'square joint', 'Replaced skew': 45 },
+    { Skew: 30, Replaces: 'same skew', 'Replaced skew': 45 },
+    { Replaces: 'square joint', 'Replaced skew': 0 },
+    { Skew: 30, Replaces: 'same skew', 'Replaced skew': 30 },
+    { Replaces: 'other skew', 'Replaced skew': 45 },
+    { Replaces: 'square joint' },
+    { 'Replaced skew': 45 },
+  ]);
+  const asked = (record: number): string[] =>
+    recordFindings(book, record).flatMap(({ column, verdict, message }) =>
+      column === 'Replaced skew' && verdict === 'compare' ? [message] : [],
+    );
+  expect([0, 1].map(asked)).toEqual([
+    ['Replaced skew, 45°, does not agree with the skew by Replaces, "square joint", 0°. The checks use 45°.'],
+    ['Replaced skew, 45°, does not agree with the skew by Replaces, "same skew", 30°. The checks use 45°.'],
+  ]);
+  for (const record of [2, 3, 4, 5, 6]) expect(asked(record)).toEqual([]);
+});
+
 test('a width or a mass that the rest of the record does not bear out is asked about', () => {
   const book = bookWith([
     { Construction: '1000 EP 400/3 4+2' },
