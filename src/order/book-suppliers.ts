@@ -107,7 +107,11 @@ export function bookSuppliers(book: Workbook, remarks: CellRemark[]): BookSuppli
         `Exchange rate is empty, so nothing is bought from ${name}: enter the value of one ${given} in ${currency}`,
       );
       unusable.add(name.toLowerCase());
-    } else suppliers.push(supplierIn(row, name, rate.currency));
+      continue;
+    }
+    if (given === '')
+      row.tell('Currency', `Currency is empty, so ${name} counts as selling in ${currency}: enter it if it does not`);
+    suppliers.push(supplierIn(row, name, rate.currency));
   }
   return { currency, rates, suppliers, unusable };
 }

@@ -72,6 +72,7 @@ const mistakes: readonly (readonly [
     1.1,
     /^Exchange rate is 1.1, but EUR is the book's own currency/,
   ],
+  ['Suppliers', 'Invented Supplier A', 'Currency', null, /^Currency is empty, so Invented Supplier A counts .* EUR/],
   ['Suppliers', trader, 'Currency', 'GBP', /^GBP has the exchange rate 1.18 in another row/, 'Exchange rate'],
   ['Suppliers', trader, 'Supplier', 'Invented Supplier A', /The name "Invented Supplier A" is already used/],
   ['Suppliers', trader, 'Freight', -1, /Freight is -1/],
