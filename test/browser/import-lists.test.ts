@@ -42,6 +42,8 @@ test('rows are pasted, a text gets its meaning, a row is left out, and next mont
   await page.click('button:has-text("Forget those choices")');
   await page.getByText('Cells that could not be understood: 3').waitFor();
   await page.keyboard.press('Escape');
+  // While a dialog is open nothing is taken.
+  await page.locator('.import-dialog').waitFor({ state: 'detached' });
 
   // A file that misses the dialog is no reason to leave the page for it.
   await page.evaluate(() => {

@@ -54,24 +54,30 @@ export const beltChoice = (session: PicturesSession, take: (record: number) => v
   )}</select></label>`;
 };
 
+/** Terms that are ranges. */
+type RangeTerm = 'sweptBy' | 'mapAcross' | 'mapUpward';
+
 /** An input or a named value, and the ends of its range, which may stay empty. */
 export function rangeChoice(
   session: PicturesSession,
   label: string,
-  range: TypedRange,
-  take: (range: TypedRange) => void,
+  term: RangeTerm,
+  take: (range: Partial<Record<RangeTerm, TypedRange>>) => void,
 ): TemplateResult {
+  const range = session.terms[term];
+  // Not `live`: what is drawn while an end is being typed, when something tried is ready, leaves the typed text be.
   const end = (which: 'from' | 'to'): TemplateResult => html`<input type="text" class="picture-end" placeholder="auto"
     aria-label="${label}, ${which}" title="With or without a unit; empty for what the cell allows, around its value"
-    .value=${live(range[which])} @change=${(event: Event) =>
-      take({ ...range, [which]: (event.target as HTMLInputElement).value })} />`;
+    .value=${range[which]} @change=${(event: Event) =>
+      // The other end may have been typed since this was drawn.
+      take({ [term]: { ...session.terms[term], [which]: (event.target as HTMLInputElement).value } })} />`;
   const factors = factorsOf(session.desk.book);
   const options = (of: 'belt' | 'book'): TemplateResult[] =>
     factors
       .filter((factor) => factor.of === of)
       .map(({ name }) => html`<option value=${name} ?selected=${name === range.by}>${name}</option>`);
   return html`<span class="picture-range"><label>${label} <select aria-label=${label} .value=${live(range.by)}
-    @change=${(event: Event) => take({ by: chosen(event), from: '', to: '' })}>
+    @change=${(event: Event) => take({ [term]: { by: chosen(event), from: '', to: '' } })}>
       <optgroup label="Inputs of the belt">${options('belt')}</optgroup>
       <optgroup label="Named values">${options('book')}</optgroup></select></label>
     <span>from ${end('from')} to ${end('to')}</span></span>`;

@@ -181,7 +181,7 @@ function variantTicks(
 export function sweepTab(view: PictureView): TemplateResult {
   const { session } = view;
   const { book } = session.desk;
-  const { swept: header, sweptBy, record } = session.terms;
+  const { swept: header, record } = session.terms;
   if (record === undefined) return noBelts;
   const ask = (terms: Partial<PicturesSession['terms']>): void => {
     session.ask(terms);
@@ -195,7 +195,7 @@ export function sweepTab(view: PictureView): TemplateResult {
   const { swept } = session;
   return html`<p class="planning-terms">
       ${columnChoice(session, 'Figure', header, columns, take)} ${beltChoice(session, (one) => ask({ record: one }))}
-      ${rangeChoice(session, 'Over', sweptBy, (range) => ask({ sweptBy: range }))}
+      ${rangeChoice(session, 'Over', 'sweptBy', ask)}
       ${variantTicks(session, (variants) => ask({ variants }))}</p>
     ${underWay(session, 'sweep', 'Trying values')}
     ${
@@ -212,7 +212,7 @@ export function sweepTab(view: PictureView): TemplateResult {
 export function mapTab(view: PictureView): TemplateResult {
   const { session } = view;
   const { book } = session.desk;
-  const { mapped, mapAcross, mapUpward, record } = session.terms;
+  const { mapped, record } = session.terms;
   if (record === undefined) return noBelts;
   const ask = (terms: Partial<PicturesSession['terms']>): void => {
     session.ask(terms);
@@ -229,8 +229,8 @@ export function mapTab(view: PictureView): TemplateResult {
           html`<option value=${one} ?selected=${one === mapped}>${one === 'Verdict' ? 'all checks' : one}</option>`,
       )}</select></label>
       ${beltChoice(session, (one) => ask({ record: one }))}
-      ${rangeChoice(session, 'Across', mapAcross, (range) => ask({ mapAcross: range }))}
-      ${rangeChoice(session, 'Upwards', mapUpward, (range) => ask({ mapUpward: range }))}</p>
+      ${rangeChoice(session, 'Across', 'mapAcross', ask)}
+      ${rangeChoice(session, 'Upwards', 'mapUpward', ask)}</p>
     ${underWay(session, 'map', 'Trying pairs of values')}
     ${
       map === undefined
