@@ -39,7 +39,7 @@ describe('the reference', () => {
     await page.locator('.reference summary', { hasText: 'SKEWLENGTH' }).click();
     expect(await page.locator('.reference details[open]').innerText()).toContain('919.2388155425118');
     await page.locator('.reference-nav button', { hasText: 'Columns' }).click();
-    expect(await shown()).toContain('Smallest pulley');
+    await expect.poll(shown).toContain('Smallest pulley');
     expect(await page.locator('.reference details[open]').count()).toBe(0);
     await page.locator('.reference-nav button', { hasText: 'Figures to confirm' }).click();
     // It takes a second to work out; until then the section before may still be there, or nothing.
