@@ -2,7 +2,6 @@ import type { BookState } from '../workbook/state.ts';
 import type { Desk, Dialog } from './desk.ts';
 import { takeDropped } from './dropped-file.ts';
 import type { Importing } from './importing.ts';
-
 import { BookLibrary } from './library/book-library.ts';
 import { type BookEntry, LibraryStore } from './library/library-store.ts';
 import { momentOf } from './library/library-words.ts';
