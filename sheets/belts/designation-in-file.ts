@@ -87,6 +87,10 @@ const pliesWithout =
   `FIND({" 0a"," 00a",${[...plyWords.map((word) => `${word}a`), ...perPlyMarks.map((mark) => `a${mark}0`)]
     .map((word) => `"${word}"`)
     .join(',')}},` + `" "&TRIM(${beforeCode(of.digits)})&"a"&LEFT(SUBSTITUTE(${behindStrength(4)}," ",""),2))`;
+/** Plies without a slash: in words anywhere behind the strength, or as a number that is no thickness in millimetres. */
+const pliesUnmarked =
+  `FIND({${[...plyWords, 'a 0 ', 'a 00 '].map((word) => `"${word}"`).join(',')}},` +
+  `"a"&SUBSTITUTE(${behindStrength(99)}," MM","MM"))`;
 /** Steel cord has no plies. */
 const noPlies = `AND(${of.plies}=${of.strength},MOD(INT(${of.code}/10),10)<>${carcassCodes.indexOf('St') + 1})`;
 const secondCarcass =
@@ -168,7 +172,7 @@ export const strengthInFile: FormulaInFile = {
     [
       of.others,
       `SUMPRODUCT(COUNT(${perPly}))+SUMPRODUCT(COUNT(${secondCarcass}))+` +
-        `${noPlies}*SUMPRODUCT(COUNT(${pliesWithout}))`,
+        `${noPlies}*(SUMPRODUCT(COUNT(${pliesWithout}))+SUMPRODUCT(COUNT(${pliesUnmarked})))`,
     ],
     [of.read, `IF(AND(${readWhole}),VALUE(${of.strength}),NA())`],
   ]),

@@ -22,7 +22,10 @@ export const strengthMarks = ['-', '/', ':', ','];
 
 /** Between a number of plies and a code, or a strength and a number of plies: a strength per ply. */
 export const perPlyMarks = ['X', '×', '*'];
-/** Before the code of a carcass that names no plies after its strength: the same without a mark. */
+/**
+ * Without plies after a slash: the same before the code of a carcass, and no word of the belt's strength behind it
+ * ("EP 160 4 ply", "EP 200 per ply").
+ */
 export const plyWords = ['PLY', 'PLIES'];
 
 const anyOf = (characters: readonly string[]): string =>
@@ -60,12 +63,20 @@ const widthPart = /(?:^|[ ,;])(\d{3,4}) ?(?:MM)?[ ,;-]*$/;
 const perPly = new RegExp(String.raw`\d ?${anyOf(perPlyMarks)} ?$`);
 const pliesBefore = new RegExp(String.raw`(?:(?:^| )\d{1,2}|${plyWords.join('|')})$`);
 const pliesByMark = new RegExp(`^ ?${anyOf(perPlyMarks)} ?\\d`);
+/** "EP 150 (3)": plies of a belt of 150 N/mm, or of three plies of 150 N/mm; "EP 400 4 mm" is no number of plies. */
+const pliesAlone = /^ \d{1,2} (?!MM)/;
+const pliesInWords = new RegExp(plyWords.join('|'));
 const secondCarcass = new RegExp(String.raw`[ /+]${anyCode}[ /+]?\d\d`);
 
 const refusal = (must: string): Refusal => new Refusal('construction', must, '#N/A');
 const perPlyRefusal = (): Refusal =>
   refusal(
     'must give the strength of the whole belt after the material, as in "EP 400/3"; a strength per ply is not read',
+  );
+
+const pliesRefusal = (): Refusal =>
+  refusal(
+    'must give the plies behind a slash, as in "EP 400/3"; otherwise it may be meant that the strength is one of a ply',
   );
 
 const spaced = (text: string, spaces: readonly string[]): string =>
@@ -124,8 +135,8 @@ function strengthOf(material: CarcassCode, text: string): { readonly strength: n
  * "+", "/" or ":" between them; what follows, as the grade, is not read. Carcass and strength must be there; the rest
  * may be missing. Decimal points and commas are the same, since no figure of a designation reaches a thousand with
  * decimals. Brackets, semicolons and hyphens are spaces. Refused, since they can be read in two ways: a strength per
- * ply ("3 x EP 125"; without plies after a slash also "3 EP 125" and "EP 125x3"), plies run into covers ("EP 400/3+2"),
- * two carcasses. A strength of four digits may not be parted by a point, and none begins with 0.
+ * ply ("3 x EP 125"; without plies after a slash also "3 EP 125" and "EP 125x3"), plies without a slash ("EP 160 4 ply",
+ * "EP 150 (3)"), plies run into covers ("EP 400/3+2"), two carcasses. A strength of four digits may not be parted by a point, and none begins with 0.
  *
  * Exported books do the same in standard functions, step by step (`designation-in-file.ts` of the sheet Belts).
  *
@@ -143,8 +154,10 @@ export function readDesignation(text: string): Designation {
   const [pliesFound = '', digits] = pliesPart.exec(rest) ?? [];
   const behindPlies = rest.slice(pliesFound.length);
   const plies = digits === undefined ? undefined : Number(digits);
-  if (plies === undefined && material !== 'St' && (pliesBefore.test(before) || pliesByMark.test(rest)))
-    throw perPlyRefusal();
+  if (plies === undefined && material !== 'St') {
+    if (pliesBefore.test(before) || pliesByMark.test(rest)) throw perPlyRefusal();
+    if (pliesAlone.test(`${rest} `) || pliesInWords.test(rest.slice(0, 99))) throw pliesRefusal();
+  }
   if (plies === 0) throw refusal('must have at least one ply after the slash, as in "EP 400/3"');
   if (plies !== undefined && afterPlies.test(behindPlies))
     throw refusal('must separate the plies from the covers by a space, as in "EP 400/3 4+2"');

@@ -28,6 +28,10 @@ const grade = fc.constantFrom(
   ' 9.8',
   '.5',
   ' + 3',
+  ' 4 ply',
+  ' (3)',
+  ' 12 mm',
+  ' per ply',
 );
 const before = fc.constantFrom(
   '',
