@@ -82,15 +82,16 @@ const beforeCode = (text: string): string => `LEFT(${text},INT(${of.code}/100)-1
  */
 const perPly =
   `FIND({${perPlyMarks.map((mark) => `"0${mark}|"`).join(',')}},` + `SUBSTITUTE(${beforeCode(of.digits)}," ","")&"|")`;
-/** Around the code and the strength stands an "a", which no text of capitals holds. */
+/**
+ * Around the code and the strength stands an "a", which no text of capitals holds: plies right before the code or right
+ * behind the strength, in words anywhere, or as a number behind it that is no thickness in millimetres.
+ */
 const pliesWithout =
-  `FIND({" 0a"," 00a",${[...plyWords.map((word) => `${word}a`), ...perPlyMarks.map((mark) => `a${mark}0`)]
+  `FIND({" 0a"," 00a",${[...perPlyMarks.map((mark) => `a${mark}0`), ...plyWords, 'a 0 ', 'a 00 ']
     .map((word) => `"${word}"`)
-    .join(',')}},` + `" "&TRIM(${beforeCode(of.digits)})&"a"&LEFT(SUBSTITUTE(${behindStrength(4)}," ",""),2))`;
-/** Plies without a slash: in words anywhere behind the strength, or as a number that is no thickness in millimetres. */
-const pliesUnmarked =
-  `FIND({${[...plyWords, 'a 0 ', 'a 00 '].map((word) => `"${word}"`).join(',')}},` +
-  `"a"&SUBSTITUTE(${behindStrength(99)}," MM","MM"))`;
+    .join(',')}},` +
+  `" "&TRIM(${beforeCode(of.digits)})&"a"&LEFT(SUBSTITUTE(${behindStrength(4)}," ",""),2)&"a"&` +
+  `SUBSTITUTE(${behindStrength(99)}," MM","MM"))`;
 /** Steel cord has no plies. */
 const noPlies = `AND(${of.plies}=${of.strength},MOD(INT(${of.code}/10),10)<>${carcassCodes.indexOf('St') + 1})`;
 const secondCarcass =
@@ -172,16 +173,17 @@ export const strengthInFile: FormulaInFile = {
     [
       of.others,
       `SUMPRODUCT(COUNT(${perPly}))+SUMPRODUCT(COUNT(${secondCarcass}))+` +
-        `${noPlies}*(SUMPRODUCT(COUNT(${pliesWithout}))+SUMPRODUCT(COUNT(${pliesUnmarked})))`,
+        `${noPlies}*SUMPRODUCT(COUNT(${pliesWithout}))`,
     ],
     [of.read, `IF(AND(${readWhole}),VALUE(${of.strength}),NA())`],
   ]),
 };
 
-const whereRead = (figures: readonly string[], formula: string): FormulaInFile => ({
-  formula: `IFERROR(IF(COUNT(${[of.read, ...figures].join(',')})=${figures.length + 1},${formula},""),"")`,
-  parts: {},
-});
+/** Nothing where the designation can't be read, or where it has not all of some figures. */
+const whereRead = (figures: readonly string[], formula: string): FormulaInFile => {
+  const is = figures.length === 0 ? of.read : `COUNT(${[of.read, ...figures].join(',')})=${figures.length + 1}`;
+  return { formula: `IFERROR(IF(${is},${formula},""),"")`, parts: {} };
+};
 
 export const pliesInFile = whereRead([], `VALUE(${pliesWritten})`);
 export const coversInFile = whereRead([of.top, of.bottom], `(${of.top}+${of.bottom})/MillimetresPerShort`);

@@ -22,10 +22,7 @@ export const strengthMarks = ['-', '/', ':', ','];
 
 /** Between a number of plies and a code, or a strength and a number of plies: a strength per ply. */
 export const perPlyMarks = ['X', '×', '*'];
-/**
- * Without plies after a slash: the same before the code of a carcass, and no word of the belt's strength behind it
- * ("EP 160 4 ply", "EP 200 per ply").
- */
+/** Without plies after a slash: right before the code the same, elsewhere perhaps ("EP 200 per ply"). */
 export const plyWords = ['PLY', 'PLIES'];
 
 const anyOf = (characters: readonly string[]): string =>
@@ -135,8 +132,9 @@ function strengthOf(material: CarcassCode, text: string): { readonly strength: n
  * "+", "/" or ":" between them; what follows, as the grade, is not read. Carcass and strength must be there; the rest
  * may be missing. Decimal points and commas are the same, since no figure of a designation reaches a thousand with
  * decimals. Brackets, semicolons and hyphens are spaces. Refused, since they can be read in two ways: a strength per
- * ply ("3 x EP 125"; without plies after a slash also "3 EP 125" and "EP 125x3"), plies without a slash ("EP 160 4 ply",
- * "EP 150 (3)"), plies run into covers ("EP 400/3+2"), two carcasses. A strength of four digits may not be parted by a point, and none begins with 0.
+ * ply ("3 x EP 125"; without plies after a slash also "3 EP 125" and "EP 125x3"), plies without a slash ("EP 150 (3)",
+ * "EP 160 4 ply"), plies run into covers ("EP 400/3+2"), two carcasses. A strength of four digits may not be parted by
+ * a point, and none begins with 0.
  *
  * Exported books do the same in standard functions, step by step (`designation-in-file.ts` of the sheet Belts).
  *
@@ -156,7 +154,7 @@ export function readDesignation(text: string): Designation {
   const plies = digits === undefined ? undefined : Number(digits);
   if (plies === undefined && material !== 'St') {
     if (pliesBefore.test(before) || pliesByMark.test(rest)) throw perPlyRefusal();
-    if (pliesAlone.test(`${rest} `) || pliesInWords.test(rest.slice(0, 99))) throw pliesRefusal();
+    if (pliesAlone.test(`${rest} `) || pliesInWords.test(`${before} ${rest.slice(0, 99)}`)) throw pliesRefusal();
   }
   if (plies === 0) throw refusal('must have at least one ply after the slash, as in "EP 400/3"');
   if (plies !== undefined && afterPlies.test(behindPlies))

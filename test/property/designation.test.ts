@@ -55,6 +55,7 @@ const refused: readonly (readonly [string, RegExp])[] = [
   ['EP 150 (3)', /plies behind a slash/],
   ['NN 630 4 6+2', /plies behind a slash/],
   ['EP 200 per ply /2', /plies behind a slash/],
+  ['3-ply conveyor belt EP 630', /plies behind a slash/],
   ['EP 200/ply', /plies behind a slash/],
   ['EP 400/0 4+2', /at least one ply/],
   ['EP 400/3+2', /must separate the plies from the covers/],

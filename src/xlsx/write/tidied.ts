@@ -57,10 +57,35 @@ const isTruth = (node: Node): boolean =>
 
 /** The size of what is below 0 for what is above it. */
 function sizeOnly(node: Node & { readonly type: 'call' }): Node | undefined {
-  const [size] = node.name === 'ABS' ? node.args : [];
+  const [size] = node.args;
   const inner = size === undefined ? undefined : bare(size);
   return inner?.type === 'unary' && inner.operator === '-' ? { ...node, args: [inner.value] } : undefined;
 }
+
+/** A formula that answers one of some texts or an error, with each of these texts as `change` has it. */
+function withTexts(node: Node, change: (text: string) => string): Node | undefined {
+  const inner = bare(node);
+  if (inner.type === 'text') return { ...inner, value: change(inner.value) };
+  if (!isCall(inner, 'IF') && !isCall(inner, 'IFERROR')) return undefined;
+  const asked = isCall(inner, 'IF') ? 1 : 0;
+  const branches = inner.args.slice(asked).map((branch) => branch && withTexts(branch, change));
+  if (branches.length !== 2 || branches.includes(undefined)) return undefined;
+  return { ...inner, args: [...inner.args.slice(0, asked), ...branches] };
+}
+
+/** Words put in place of others where they are answered. */
+function replacedAtOnce({ args }: Node & { readonly type: 'call' }): Node | undefined {
+  const [value, old, by] = args;
+  if (value === undefined || old?.type !== 'text' || by?.type !== 'text' || args.length !== 3) return undefined;
+  return withTexts(value, (text) => text.replaceAll(old.value, () => by.value));
+}
+
+const shorter: Readonly<Record<string, (node: Node & { readonly type: 'call' }) => Node | undefined>> = {
+  IF: (node) => refusedOnce(node) ?? turned(node),
+  IFERROR: knownOnce,
+  ABS: sizeOnly,
+  SUBSTITUTE: replacedAtOnce,
+};
 
 function tidiedNode(node: Node): Node | undefined {
   if (node.type === 'call') {
@@ -68,10 +93,7 @@ function tidiedNode(node: Node): Node | undefined {
     const [only, ...others] = plain.args;
     if (only !== undefined && others.length === 0 && (node.name === 'OR' || node.name === 'AND') && isTruth(only))
       return only;
-    const { name } = node;
-    const short =
-      name === 'IF' ? (refusedOnce(plain) ?? turned(plain)) : name === 'IFERROR' ? knownOnce(plain) : sizeOnly(plain);
-    return short ?? plain;
+    return shorter[node.name]?.(plain) ?? plain;
   }
   if (node.type !== 'binary' || node.operator !== '+') return undefined;
   const { left, right } = node;
