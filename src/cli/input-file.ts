@@ -5,6 +5,9 @@ import { readBook, UnreadableFile } from '../xlsx/read/read.ts';
 import { fileFault } from './file-fault.ts';
 import { FileError } from './usage-error.ts';
 
+/** A file's size; 0 of one that can't be looked at, which reading it tells. */
+export const fileBytes = (path: string): number => statSync(path, { throwIfNoEntry: false })?.size ?? 0;
+
 /** Reads a workbook file, having looked at its size first. Every refusal names the file. */
 export function inputBook(path: string): RawBook {
   let found: Stats;

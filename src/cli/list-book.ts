@@ -12,7 +12,7 @@ import { isoDate } from '../units/dates.ts';
 import type { BookState } from '../workbook/state.ts';
 import { applyVariant, variantNamed } from '../what-if/variants.ts';
 import { makeTypedChanges } from '../what-if/typed-change.ts';
-import { inputBook } from './input-file.ts';
+import { fileBytes, inputBook } from './input-file.ts';
 import type { ListOptions } from './list-options.ts';
 import { orUsageError } from './refused-change.ts';
 import { UnreadableFile } from '../xlsx/read/read.ts';
@@ -43,7 +43,7 @@ export function imported(
   baseName: string,
 ): ImportResult & { readonly places: SourcePlaces } {
   try {
-    return timed(`reading ${file}`, () => {
+    return timed(`reading ${file}`, fileBytes(file), () => {
       const raw = inputBook(file);
       const proposal = proposeImport(raw, choices);
       const result = acceptImport(raw, proposal, base, { title: basename(file).replace(/\.[^.]*$/, ''), baseName });
@@ -87,7 +87,11 @@ export function listBook(file: string, { choices, date, series, set, variants }:
         .join(', ')}. Give it as --series beside a list of belts.`,
     );
   const own = date === undefined && report.ours;
-  const book = timed(`calculating ${file}`, () => new Workbook(listState(read, report, { other, date })));
+  const book = timed(
+    `calculating ${file}`,
+    fileBytes(file),
+    () => new Workbook(listState(read, report, { other, date })),
+  );
   const supposed = orUsageError(
     () => [
       ...variants.map((name) => {

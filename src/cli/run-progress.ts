@@ -8,6 +8,8 @@ export type StepMark =
       readonly begun: string;
       /** Threads that work on it at a time, each of which takes the processor. */
       readonly threads?: number;
+      /** Bytes of the file that it works on. */
+      readonly bytes?: number;
     }
   | { readonly ended: true };
 
@@ -32,9 +34,9 @@ const tell = (mark: StepMark): void => {
   if (isWatched) parentPort?.postMessage(mark);
 };
 
-/** Does a step that the watch ends when it takes too long. */
-export function timed<Result>(doing: string, work: () => Result): Result {
-  tell({ begun: doing });
+/** Does a step over a file of so many bytes that the watch ends when it takes too long. */
+export function timed<Result>(doing: string, bytes: number, work: () => Result): Result {
+  tell({ begun: doing, bytes });
   try {
     return work();
   } finally {

@@ -25,9 +25,10 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const begun =
-  `import { parentPort } from 'node:worker_threads'; parentPort.postMessage({ begun: 'reading ` + `list.xlsx' });`;
-const patience = { processor: 300, clock: 60_000, megabytes: 64 };
+const begin = (mark: string): string =>
+  `import { parentPort } from 'node:worker_threads'; parentPort.postMessage({ begun: 'reading list.xlsx'${mark} });`;
+const begun = begin('');
+const patience = { processor: 300, perMebi: 500, clock: 60_000, megabytes: 64 };
 
 /** Runs a program of so many lines beside a watch of little patience. */
 async function watched(program: string, most = patience): Promise<{ readonly code: number; readonly told: string }> {
@@ -44,6 +45,11 @@ test('a step without end is ended, and its exit code is that of a refusal', asyn
     /^The command was stopped: reading list\.xlsx took more than 0\.3 s\. Nothing was written\. Delete sheets and rows/,
   );
   expect(code).toBe(2);
+});
+
+test('a large file is given more time', async () => {
+  const { told } = await watched(`${begin(', bytes: 2.5 * 1024 * 1024')} for (;;);`);
+  expect(told).toMatch(/^The command was stopped: reading list\.xlsx took more than 1\.6 s\./);
 });
 
 test('a step that stands still is ended in words', async () => {
