@@ -195,6 +195,8 @@ export const textStyles: readonly { readonly title: string; readonly style: Part
 export const uncutTexts: Readonly<Record<string, (folder: string) => string>> = {
   'two bytes a letter': (folder) =>
     textFile(join(folder, 'wide.csv'), [head, ...belts], { encoding: 'utf16le', start: '\uFEFF' }),
+  'two bytes a letter, without a mark': (folder) =>
+    textFile(join(folder, 'wide.csv'), [head, ...belts], { encoding: 'utf16le' }),
   'quotes that end within a field': (folder) => textWith(folder, (text) => text.replace(/\n([^,\n]+),/g, '\n"$1" x,')),
   'quotes without an end': (folder) => textWith(folder, (text) => `${text}"late`),
   'ends of lines of two kinds': (folder) => textWith(folder, (text) => text.replace(/\n(?=[^\n]*\n$)/, '\r\n')),

@@ -1,5 +1,5 @@
 import { isUtf8 } from 'node:buffer';
-import type { Delimiter } from '../../xlsx/read/delimited-text.ts';
+import { type Delimiter, wideForm } from '../../xlsx/read/delimited-text.ts';
 import { type TextForm, textForm } from '../../xlsx/read/text-lines.ts';
 import { NotPlain, type RowRun, type SheetFrame } from './row-runs.ts';
 
@@ -12,8 +12,6 @@ import { NotPlain, type RowRun, type SheetFrame } from './row-runs.ts';
  */
 
 const utf8Mark = Buffer.from([0xef, 0xbb, 0xbf]);
-/** Byte order marks of texts with two bytes a letter. */
-const wideMarks: readonly Buffer[] = [Buffer.from([0xff, 0xfe]), Buffer.from([0xfe, 0xff])];
 
 const [lineFeed, carriageReturn, quote] = [10, 13, 34];
 
@@ -32,7 +30,7 @@ export const lettersOf = (bytes: Uint8Array, { encoding }: Pick<TextForm, 'encod
 /** How a text is to be read in parts, by so many bytes of its beginning; undefined where it cannot be. */
 export function placedText(bytes: Uint8Array, beginning: number): PlacedText | undefined {
   const all = view(bytes);
-  if (wideMarks.some((mark) => all.subarray(0, mark.length).equals(mark))) return undefined;
+  if (wideForm(bytes) !== undefined) return undefined;
   const encoding = isUtf8(bytes) ? 'UTF-8' : 'Windows-1252';
   const mark = encoding === 'UTF-8' && all.subarray(0, utf8Mark.length).equals(utf8Mark) ? utf8Mark.length : 0;
   const isAll = bytes.length <= beginning;

@@ -32,11 +32,23 @@ export interface Decoded {
 const startsWith = (bytes: Uint8Array, ...start: readonly number[]): boolean =>
   start.every((byte, index) => bytes[index] === byte);
 
-/** A text's letters: by its byte order mark, else UTF-8 when it is, else the code page of Western Windows. */
+/**
+ * The form of two bytes a letter that a text has, by its byte order mark or by its first letters: a letter of ASCII has
+ * a zero byte there, which no other text holds. Source: the Unicode Standard, 3.10 (encoding schemes).
+ */
+export function wideForm(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
+  if (startsWith(bytes, 0xff, 0xfe)) return 'utf-16le';
+  if (startsWith(bytes, 0xfe, 0xff)) return 'utf-16be';
+  const [first = 0, second = 0, third = 0, fourth = 0] = bytes;
+  if (first > 0 && second === 0 && third > 0 && fourth === 0 && bytes.length > 3) return 'utf-16le';
+  return first === 0 && second > 0 && third === 0 && fourth > 0 ? 'utf-16be' : undefined;
+}
+
+/** A text's letters: two bytes each where it shows them, else UTF-8 when it is, else Western Windows' code page. */
 export function decodedText(bytes: Uint8Array): Decoded {
   const as = (label: string, name: string): Decoded => ({ text: new TextDecoder(label).decode(bytes), encoding: name });
-  if (startsWith(bytes, 0xff, 0xfe)) return as('utf-16le', 'UTF-16');
-  if (startsWith(bytes, 0xfe, 0xff)) return as('utf-16be', 'UTF-16');
+  const wide = wideForm(bytes);
+  if (wide !== undefined) return as(wide, 'UTF-16');
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'UTF-8' };
   } catch {

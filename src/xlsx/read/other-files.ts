@@ -1,3 +1,4 @@
+import { wideForm } from './delimited-text.ts';
 import { UnreadableFile, type UnreadableReason } from './unreadable-file.ts';
 import type { ZipEntry } from './zip-directory.ts';
 import type { BookParts } from './zip-parts.ts';
@@ -74,8 +75,8 @@ export function otherFile(bytes: Uint8Array): UnreadableFile | undefined {
       'it begins with nothing but zero bytes',
       'It was not copied or synchronised completely: copy or download it again.',
     );
-  if (startsWith(bytes, 0xff, 0xfe)) return textFile(new TextDecoder('utf-16le').decode(start));
-  if (startsWith(bytes, 0xfe, 0xff)) return textFile(new TextDecoder('utf-16be').decode(start));
+  const wide = wideForm(bytes);
+  if (wide !== undefined) return textFile(new TextDecoder(wide).decode(start));
   if (startsWith(bytes, 0x25, 0x50, 0x44, 0x46) || start.every((byte) => byte >= 32 || (byte >= 9 && byte <= 13)))
     return textFile(new TextDecoder().decode(start));
   return notAZip(

@@ -478,3 +478,10 @@ describe('files written by LibreOffice', () => {
     expect(readBook(source('belts-semicolons.csv')).text).toMatchObject({ delimiter: 'semicolons' });
   });
 });
+
+test.each([false, true])('a text of two bytes a letter without a mark is read, big end first: %s', (big) => {
+  const little = Buffer.from('Belt;Width (mm)\nF1;800\nFörderer;1000\n', 'utf16le');
+  const { sheets, text } = readBook(new Uint8Array(big ? little.swap16() : little));
+  expect(text).toMatchObject({ encoding: 'UTF-16', delimiter: 'semicolons' });
+  expect(sheets[0]?.rows.get(3)?.map(({ value }) => value)).toEqual(['Förderer', 1000]);
+});
