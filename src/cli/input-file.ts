@@ -6,7 +6,13 @@ import { fileFault } from './file-fault.ts';
 import { FileError } from './usage-error.ts';
 
 /** A file's size; 0 of one that can't be looked at, which reading it tells. */
-export const fileBytes = (path: string): number => statSync(path, { throwIfNoEntry: false })?.size ?? 0;
+export function fileBytes(path: string): number {
+  try {
+    return statSync(path).size;
+  } catch {
+    return 0;
+  }
+}
 
 /** Reads a workbook file, having looked at its size first. Every refusal names the file. */
 export function inputBook(path: string): RawBook {
