@@ -77,6 +77,7 @@ function withTexts(node: Node, change: (text: string) => string): Node | undefin
 function replacedAtOnce({ args }: Node & { readonly type: 'call' }): Node | undefined {
   const [value, old, by] = args;
   if (value === undefined || old?.type !== 'text' || by?.type !== 'text' || args.length !== 3) return undefined;
+  if (old.value === '') return undefined;
   return withTexts(value, (text) => text.replaceAll(old.value, () => by.value));
 }
 

@@ -33,6 +33,7 @@ describe('a formula without steps that change nothing', () => {
     'IF({a}<0,0,IF({b}<0,NA(),{c}))',
     'SUBSTITUTE(IF({a}<1,{b},"fits"),"fails","tight")',
     'SUBSTITUTE(IF({a}<1,"fits"),"fits","tight")',
+    'SUBSTITUTE(IF({a}<1,"fails","fits"),"","tight")',
   ])('%s stays as it is', (formula) => {
     expect(printed(tidied(parsed(formula)))).toBe(formula);
   });
